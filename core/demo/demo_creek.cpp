@@ -1,0 +1,349 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "demo/demo_creek.h"
+
+#include "demo/demo_tables.h"
+#include "position/average.h"
+#include "project/files.h"
+
+#include <functional>
+#include <map>
+
+namespace rillmark {
+
+namespace {
+
+using demo::table;
+
+FixRow fix_row(const PositionFix& fix, std::optional<Id> occupation) {
+    FixRow row;
+    row.occupation_id = occupation;
+    row.longitude_deg = fix.longitude_deg;
+    row.latitude_deg = fix.latitude_deg;
+    row.height_ellipsoid_m = fix.height_ellipsoid_m;
+    row.height_msl_m = fix.height_msl_m;
+    row.geoid_separation_m = fix.geoid_separation_m;
+    row.u_east_m = fix.u_east_m;
+    row.u_north_m = fix.u_north_m;
+    row.u_up_m = fix.u_up_m;
+    row.hdop = fix.hdop;
+    row.satellites = fix.satellites;
+    row.quality = fix_quality_id(fix.quality);
+    row.source = fix.source;
+    row.observed_at = fix.time_utc;
+    return row;
+}
+
+OccupationRow occupation_row(const AveragedPosition& mean, Id station) {
+    OccupationRow row;
+    row.station_id = station;
+    row.longitude_deg = mean.longitude_deg;
+    row.latitude_deg = mean.latitude_deg;
+    row.height_ellipsoid_m = mean.height_ellipsoid_m;
+    row.height_msl_m = mean.height_msl_m;
+    row.u_east_m = mean.u_east_m;
+    row.u_north_m = mean.u_north_m;
+    row.u_up_m = mean.u_up_m;
+    row.scatter_east_m = mean.scatter_east_m;
+    row.scatter_north_m = mean.scatter_north_m;
+    row.scatter_up_m = mean.scatter_up_m;
+    row.fixes = static_cast<std::int64_t>(mean.n);
+    row.seconds = mean.seconds;
+    row.quality = fix_quality_id(mean.worst_quality);
+    row.source = mean.source;
+    row.observed_at = mean.time_utc;
+    return row;
+}
+
+/// Books the tables of assets/demo one after the other.
+class Maker {
+public:
+    explicit Maker(Project& project) : m_project(project) {}
+
+    Expected<void> make() {
+        for (const auto step : {&Maker::stations, &Maker::track, &Maker::notes, &Maker::photos, &Maker::levels,
+                                &Maker::flow_tests, &Maker::fills, &Maker::gauging, &Maker::alternatives, &Maker::site})
+            if (Expected<void> done = (this->*step)(); !done)
+                return done;
+        return {};
+    }
+
+private:
+    using Batch = Project::Batch;
+    using BookRow = std::function<Expected<void>(Batch&, const ReduceTable&, std::size_t)>;
+
+    /// Reads a table and books its rows in one transaction.
+    Expected<void> book_rows(std::string_view file, std::span<const ReduceField> fields, const BookRow& book) {
+        const Expected<ReduceTable> rows = table(file, fields);
+        if (!rows)
+            return rows.error();
+        return m_project.together([&](Batch& batch) -> Expected<void> {
+            for (std::size_t row = 0; row < rows->size(); ++row)
+                if (Expected<void> booked = book(batch, *rows, row); !booked)
+                    return booked;
+            return {};
+        });
+    }
+
+    template <class Record>
+    Expected<void> book(Batch& batch, const Record& record, Id* id = nullptr) {
+        const Expected<Id> booked = batch.book(record);
+        if (!booked)
+            return booked.error();
+        if (id != nullptr)
+            *id = *booked;
+        return {};
+    }
+
+    [[nodiscard]] std::optional<Id> station(const std::string& name) const {
+        const auto hit = m_stations.find(name);
+        return hit == m_stations.end() ? std::nullopt : std::optional(hit->second.id);
+    }
+
+    Expected<void> stations() {
+        const Expected<ReduceTable> fixes = table("fixes.csv", demo::kFixes);
+        if (!fixes)
+            return fixes.error();
+        return book_rows("stations.csv", demo::kStations,
+                         [&](Batch& batch, const ReduceTable& rows, std::size_t row) -> Expected<void> {
+                             StationRow station;
+                             station.name = rows.text(row, "name");
+                             station.kind = rows.text(row, "kind");
+                             station.note = rows.text(row, "note");
+                             station.created_at = rows.text(row, "at");
+                             return stay(batch, *fixes, station);
+                         });
+    }
+
+    /// A station with the stay that made it.
+    Expected<void> stay(Batch& batch, const ReduceTable& fixes, StationRow& station) {
+        std::vector<PositionFix> here;
+        for (std::size_t row = 0; row < fixes.size(); ++row)
+            if (fixes.text(row, "station") == station.name)
+                here.push_back(demo::fix_of(fixes, row));
+        const Expected<AveragedPosition> mean = average_position(here);
+        if (!mean)
+            return mean.error();
+        station.longitude_deg = mean->longitude_deg;
+        station.latitude_deg = mean->latitude_deg;
+        if (Expected<void> booked = book(batch, station, &station.id); !booked)
+            return booked;
+        m_stations.emplace(station.name, station);
+        Id occupation = 0;
+        if (Expected<void> booked = book(batch, occupation_row(*mean, station.id), &occupation); !booked)
+            return booked;
+        for (const PositionFix& fix : here)
+            if (Expected<void> booked = book(batch, fix_row(fix, occupation)); !booked)
+                return booked;
+        return {};
+    }
+
+    Expected<void> track() {
+        return book_rows("track.csv", demo::kFixes, [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
+            return book(batch, fix_row(demo::fix_of(rows, row), {}));
+        });
+    }
+
+    Expected<void> notes() {
+        return book_rows("notes.csv", demo::kNotes, [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
+            return book(batch, NoteRow{0, station(rows.text(row, "station")), rows.text(row, "text"), rows.text(row, "at")});
+        });
+    }
+
+    Expected<void> photos() {
+        const Expected<ReduceTable> rows = table("photos.csv", demo::kPhotos);
+        if (!rows)
+            return rows.error();
+        for (std::size_t row = 0; row < rows->size(); ++row) {
+            const std::string& file = rows->text(row, "file");
+            Expected<std::vector<unsigned char>> picture = demo::picture(file);
+            Expected<std::vector<unsigned char>> small = demo::picture(file.substr(0, file.rfind('.')) + ".small.jpg");
+            for (const Expected<std::vector<unsigned char>>* one : {&picture, &small})
+                if (!*one)
+                    return one->error();
+            const StationRow& at = m_stations[rows->text(row, "station")];
+            PhotoRow photo;
+            photo.title = rows->text(row, "title");
+            photo.longitude_deg = at.longitude_deg;
+            photo.latitude_deg = at.latitude_deg;
+            photo.direction_deg = rows->number(row, "direction");
+            photo.source = "drawn";
+            photo.observed_at = rows->text(row, "at");
+            const Expected<Id> booked =
+                m_project.book_photo({photo, std::move(picture).value(), std::move(small).value()}, at.id);
+            if (!booked)
+                return booked.error();
+        }
+        return {};
+    }
+
+    Expected<void> levels() {
+        Id book_id = 0;
+        Expected<void> booked =
+            book_rows("books.csv", demo::kBooks, [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
+                LevelBookRow level_book;
+                level_book.name = rows.text(row, "name");
+                level_book.instrument = rows.text(row, "instrument");
+                level_book.observer = rows.text(row, "observer");
+                level_book.allowance = rows.text(row, "allowance");
+                level_book.created_at = rows.text(row, "at");
+                return book(batch, level_book, &book_id);
+            });
+        if (!booked)
+            return booked;
+        std::map<Id, std::string> struck;
+        booked = book_rows("sights.csv", demo::kSights,
+                           [&](Batch& batch, const ReduceTable& rows, std::size_t row) -> Expected<void> {
+                               SightRow sight;
+                               sight.book_id = book_id;
+                               sight.position = static_cast<std::int64_t>(*rows.number(row, "position"));
+                               sight.kind = rows.text(row, "kind");
+                               sight.station_id = station(rows.text(row, "station"));
+                               sight.point = rows.text(row, "point");
+                               sight.reading_m = *rows.number(row, "reading");
+                               sight.distance_m = rows.number(row, "distance");
+                               sight.typed = rows.text(row, "reading") + " m";
+                               sight.remark = rows.text(row, "remark");
+                               sight.observed_at = rows.text(row, "at");
+                               Expected<void> done = book(batch, sight, &sight.id);
+                               if (done && !rows.text(row, "struck").empty())
+                                   struck.emplace(sight.id, rows.text(row, "struck"));
+                               return done;
+                           });
+        for (const auto& [id, reason] : struck)
+            if (booked)
+                booked = m_project.strike(SightRow::kTable, id, reason);
+        return booked;
+    }
+
+    Expected<void> flow_tests() {
+        Id meter_id = 0;
+        Expected<void> booked =
+            book_rows("meters.csv", demo::kMeters, [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
+                MeterRow meter;
+                meter.name = rows.text(row, "name");
+                meter.slope_m = *rows.number(row, "slope");
+                meter.intercept_ms = *rows.number(row, "intercept");
+                meter.limit_rev_s = rows.number(row, "limit");
+                meter.upper_slope_m = rows.number(row, "upper_slope");
+                meter.upper_intercept_ms = rows.number(row, "upper_intercept");
+                meter.created_at = rows.text(row, "at");
+                return book(batch, meter, &meter_id);
+            });
+        if (!booked)
+            return booked;
+        return book_rows("tests.csv", demo::kTests, [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
+            FlowTestRow test;
+            test.method = rows.text(row, "method");
+            test.name = rows.text(row, "name");
+            test.note = rows.text(row, "note");
+            test.station_id = station(rows.text(row, "station"));
+            test.stage_m = rows.number(row, "stage");
+            test.volume_uncertainty = rows.number(row, "volume_uncertainty");
+            if (test.method == "velocity-area")
+                test.meter_id = meter_id;
+            test.created_at = rows.text(row, "at");
+            return book(batch, test, &m_tests[test.method]);
+        });
+    }
+
+    Expected<void> fills() {
+        return book_rows("fills.csv", demo::kFills, [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
+            return book(batch, FillRow{0, m_tests["container"], *rows.number(row, "volume"), *rows.number(row, "time"),
+                                       rows.text(row, "volume") + " L, " + rows.text(row, "time") + " s",
+                                       rows.text(row, "at")});
+        });
+    }
+
+    Expected<void> gauging() {
+        return book_rows("gauging.csv", demo::kGauging,
+                         [&](Batch& batch, const ReduceTable& rows, std::size_t row) -> Expected<void> {
+                             VerticalRow vertical;
+                             vertical.test_id = m_tests["velocity-area"];
+                             vertical.distance_m = *rows.number(row, "distance");
+                             vertical.depth_m = *rows.number(row, "depth");
+                             vertical.edge = rows.text(row, "edge");
+                             if (const std::string& angle = rows.text(row, "angle"); !angle.empty())
+                                 vertical.angle_deg = from_si(plain_unit(Quantity::Angle), *rows.number(row, "angle"));
+                             vertical.typed = rows.text(row, "distance") + " m, " + rows.text(row, "depth") + " m";
+                             vertical.observed_at = rows.text(row, "at");
+                             Expected<void> booked = book(batch, vertical, &vertical.id);
+                             if (!booked || !rows.number(row, "revolutions"))
+                                 return booked;
+                             VelocityRow velocity;
+                             velocity.vertical_id = vertical.id;
+                             velocity.depth_fraction = *rows.number(row, "fraction");
+                             velocity.revolutions = rows.number(row, "revolutions");
+                             velocity.time_s = rows.number(row, "time");
+                             velocity.typed = rows.text(row, "revolutions") + " in " + rows.text(row, "time") + " s";
+                             velocity.observed_at = rows.text(row, "at");
+                             return book(batch, velocity);
+                         });
+    }
+
+    Expected<void> alternatives() {
+        return book_rows("alternatives.csv", demo::kAlternatives,
+                         [&](Batch& batch, const ReduceTable& rows, std::size_t row) -> Expected<void> {
+                             AlternativeRow one;
+                             one.name = rows.text(row, "name");
+                             one.note = rows.text(row, "note");
+                             one.intake_id = station("Intake");
+                             one.powerhouse_id = station("Powerhouse");
+                             one.house_id = station("House");
+                             one.design_flow_m3s = rows.number(row, "design_flow");
+                             one.pipe_id = rows.text(row, "pipe");
+                             one.minor_k = rows.number(row, "minor_k");
+                             one.turbine_efficiency = rows.number(row, "turbine_efficiency");
+                             one.turbine_efficiency_u = rows.number(row, "turbine_efficiency_u");
+                             one.generator_efficiency = rows.number(row, "generator_efficiency");
+                             one.generator_efficiency_u = rows.number(row, "generator_efficiency_u");
+                             one.cable_id = rows.text(row, "cable");
+                             one.cable_system = rows.text(row, "cable_system");
+                             one.voltage_V = rows.number(row, "voltage");
+                             one.power_factor = rows.number(row, "power_factor");
+                             one.created_at = rows.text(row, "at");
+                             Expected<void> booked = book(batch, one, &one.id);
+                             if (row == 0)
+                                 m_chosen = one.id;
+                             return booked;
+                         });
+    }
+
+    Expected<void> site() {
+        const Expected<ReduceTable> rows = table("site.csv", demo::kSite);
+        if (!rows)
+            return rows.error();
+        Expected<SiteRow> site = m_project.site();
+        if (!site)
+            return site.error();
+        site->name = rows->text(0, "name");
+        site->owner = rows->text(0, "owner");
+        site->note = rows->text(0, "note");
+        site->water_temperature_C = rows->number(0, "water_temperature");
+        site->alternative_id = m_chosen;
+        return m_project.change(*site);
+    }
+
+    Project& m_project;
+    std::map<std::string, StationRow> m_stations; // by name
+    std::map<std::string, Id> m_tests;            // by method
+    std::optional<Id> m_chosen;
+};
+
+} // namespace
+
+Expected<void> make_demo_creek(const std::filesystem::path& path, ProjectContext context) {
+    std::error_code unknown;
+    if (std::filesystem::exists(path, unknown))
+        return refusal("project.exists", path.filename().string());
+    PassingFile passing(passing_name(path, context.new_id()));
+    {
+        Expected<Project> project = Project::create(passing.path(), "Demo creek", std::move(context));
+        if (!project)
+            return project.error();
+        if (Expected<void> made = Maker(*project).make(); !made)
+            return made;
+    }
+    return passing.put_in_place(path);
+}
+
+} // namespace rillmark

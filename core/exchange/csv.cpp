@@ -1,0 +1,229 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "exchange/csv.h"
+
+#include "units/typed_text.h"
+
+#include <algorithm>
+#include <cctype>
+#include <set>
+
+namespace rillmark {
+
+namespace {
+
+constexpr std::string_view kUtf8Mark = "\xEF\xBB\xBF";
+constexpr std::string_view kUtf16Marks[] = {"\xFF\xFE", "\xFE\xFF"};
+constexpr std::string_view kSeparators = ",;\t";
+
+bool ends_line(char c) {
+    return c == '\n' || c == '\r';
+}
+
+std::string lower(std::string text) {
+    for (char& c : text)
+        c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return text;
+}
+
+/// Reads one table from the front to the back, keeping count of the lines.
+class Reader {
+public:
+    Reader(std::string_view bytes, const std::string& file) : m_bytes(bytes) { m_table.file = file; }
+
+    Expected<CsvTable> read() {
+        if (const Expected<void> text = check_text(); !text)
+            return text.error();
+        if (!skip_to_content())
+            return fault("exchange.csv_empty", m_line);
+        m_table.separator = separator_of_line();
+        m_table.header_line = m_line;
+        Expected<std::vector<std::string>> header = record();
+        if (!header)
+            return header.error();
+        m_table.header = std::move(header).value();
+        if (const Expected<void> names = check_header(); !names)
+            return names.error();
+        while (skip_to_content())
+            if (const Expected<void> row = add_row(); !row)
+                return row.error();
+        if (m_table.rows.empty())
+            return fault("exchange.csv_no_rows", m_table.header_line);
+        return std::move(m_table);
+    }
+
+private:
+    [[nodiscard]] Finding fault(const char* code, std::int64_t line, const std::string& column = {},
+                                std::vector<Arg> args = {}) const {
+        return at_place(refusal(code, m_table.file, std::move(args)), m_table.file, line, column);
+    }
+
+    [[nodiscard]] std::string column_name(std::size_t index) const {
+        return index < m_table.header.size() ? m_table.header[index] : std::to_string(index + 1);
+    }
+
+    /// What must hold before any cell is looked at: size, encoding, no binary.
+    Expected<void> check_text() {
+        if (m_bytes.size() > kCsvLargestFile_bytes)
+            return fault("exchange.csv_too_large", 1, {},
+                         {{"limit_mib", static_cast<std::int64_t>(kCsvLargestFile_bytes / (1024 * 1024))}});
+        for (const std::string_view mark : kUtf16Marks)
+            if (m_bytes.starts_with(mark))
+                return fault("exchange.csv_utf16", 1);
+        if (m_bytes.starts_with(kUtf8Mark))
+            m_bytes.remove_prefix(kUtf8Mark.size());
+        std::int64_t line = 1;
+        for (std::size_t begin = 0; begin < m_bytes.size(); ++line) {
+            const std::size_t end = std::min(m_bytes.find_first_of("\r\n", begin), m_bytes.size());
+            const std::string_view content = m_bytes.substr(begin, end - begin);
+            if (content.find('\0') != std::string_view::npos)
+                return fault("exchange.csv_nul", line);
+            if (!is_utf8(content))
+                return fault("exchange.csv_not_utf8", line);
+            begin = end + (m_bytes.substr(end).starts_with("\r\n") ? 2U : 1U);
+        }
+        return {};
+    }
+
+    [[nodiscard]] bool at_end() const { return m_at >= m_bytes.size(); }
+    [[nodiscard]] bool at_line_end() const { return at_end() || ends_line(m_bytes[m_at]); }
+
+    void pass_line_end() {
+        if (at_end())
+            return;
+        m_at += m_bytes.substr(m_at).starts_with("\r\n") ? 2U : 1U;
+        ++m_line;
+    }
+
+    void pass_spaces() {
+        while (!at_end() && (m_bytes[m_at] == ' ' || (m_bytes[m_at] == '\t' && m_table.separator != '\t')))
+            ++m_at;
+    }
+
+    /// Passes blank lines and remarks; false at the end of the file.
+    bool skip_to_content() {
+        while (!at_end()) {
+            const std::size_t end = std::min(m_bytes.find_first_of("\r\n", m_at), m_bytes.size());
+            const bool blank = m_bytes.substr(m_at, end - m_at).find_first_not_of(' ') == std::string_view::npos;
+            if (!blank && m_bytes[m_at] != '#')
+                return true;
+            m_at = end;
+            pass_line_end();
+        }
+        return false;
+    }
+
+    [[nodiscard]] char separator_of_line() const {
+        std::size_t count[kSeparators.size()] = {};
+        bool quoted = false;
+        for (std::size_t at = m_at; at < m_bytes.size() && (quoted || !ends_line(m_bytes[at])); ++at) {
+            if (m_bytes[at] == '"')
+                quoted = !quoted;
+            else if (const std::size_t kind = kSeparators.find(m_bytes[at]); !quoted && kind != std::string_view::npos)
+                ++count[kind];
+        }
+        return kSeparators[static_cast<std::size_t>(std::max_element(std::begin(count), std::end(count)) - count)];
+    }
+
+    /// One record: its cells up to the end of the line.
+    Expected<std::vector<std::string>> record() {
+        std::vector<std::string> cells;
+        const std::int64_t line = m_line;
+        while (true) {
+            Expected<std::string> next = cell(cells.size());
+            if (!next)
+                return next.error();
+            cells.push_back(std::move(next).value());
+            if (cells.size() > kCsvMostColumns)
+                return fault("exchange.csv_too_many_columns", line, {},
+                             {{"limit", static_cast<std::int64_t>(kCsvMostColumns)}});
+            if (at_line_end())
+                break;
+            ++m_at; // the separator
+        }
+        pass_line_end();
+        return cells;
+    }
+
+    Expected<std::string> cell(std::size_t index) {
+        pass_spaces();
+        if (!at_end() && m_bytes[m_at] == '"')
+            return quoted_cell(index);
+        const std::size_t begin = m_at;
+        while (!at_line_end() && m_bytes[m_at] != m_table.separator)
+            ++m_at;
+        const std::string_view text = m_bytes.substr(begin, m_at - begin);
+        return std::string(text.substr(0, text.find_last_not_of(" \t") + 1));
+    }
+
+    Expected<std::string> quoted_cell(std::size_t index) {
+        const std::int64_t opened = m_line;
+        std::string text;
+        for (++m_at; !at_end();) {
+            if (ends_line(m_bytes[m_at])) {
+                text += '\n';
+                pass_line_end();
+                continue;
+            }
+            const char c = m_bytes[m_at++];
+            if (c == '"' && (at_end() || m_bytes[m_at] != '"')) {
+                pass_spaces();
+                if (!at_line_end() && m_bytes[m_at] != m_table.separator)
+                    return fault("exchange.csv_after_quote", m_line, column_name(index));
+                return text;
+            }
+            m_at += c == '"' ? 1U : 0U; // two quotes stand for one
+            text += c;
+        }
+        return fault("exchange.csv_quote_open", opened, column_name(index));
+    }
+
+    [[nodiscard]] Expected<void> check_header() const {
+        std::set<std::string> seen;
+        for (std::size_t i = 0; i < m_table.header.size(); ++i) {
+            if (m_table.header[i].empty())
+                return fault("exchange.csv_header_empty", m_table.header_line, std::to_string(i + 1));
+            if (!seen.insert(lower(m_table.header[i])).second)
+                return fault("exchange.csv_header_twice", m_table.header_line, std::to_string(i + 1),
+                             {{"name", m_table.header[i]}});
+        }
+        return {};
+    }
+
+    Expected<void> add_row() {
+        const std::int64_t line = m_line;
+        Expected<std::vector<std::string>> cells = record();
+        if (!cells)
+            return cells.error();
+        if (cells->size() != m_table.header.size())
+            return fault("exchange.csv_row_width", line, column_name(std::min(cells->size(), m_table.header.size())),
+                         {{"cells", static_cast<std::int64_t>(cells->size())},
+                          {"expected", static_cast<std::int64_t>(m_table.header.size())}});
+        if (std::ranges::all_of(*cells, &std::string::empty))
+            return fault("exchange.csv_row_empty", line);
+        if (m_table.rows.size() == kCsvMostRows)
+            return fault("exchange.csv_too_many_rows", line, {}, {{"limit", static_cast<std::int64_t>(kCsvMostRows)}});
+        m_table.rows.push_back({line, std::move(cells).value()});
+        return {};
+    }
+
+    std::string_view m_bytes;
+    std::size_t m_at = 0;
+    std::int64_t m_line = 1;
+    CsvTable m_table;
+};
+
+} // namespace
+
+Finding at_place(Finding finding, const std::string& file, std::int64_t line, const std::string& column) {
+    finding.args.push_back({"file", file});
+    finding.args.push_back({"line", line});
+    if (!column.empty())
+        finding.args.push_back({"column", column});
+    return finding;
+}
+
+Expected<CsvTable> read_csv(std::string_view bytes, const std::string& file) {
+    return Reader(bytes, file).read();
+}
+
+} // namespace rillmark

@@ -1,0 +1,202 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "exchange/reduce_methods.h"
+#include "exchange/row_places.h"
+#include "flow/velocity_area.h"
+
+#include <algorithm>
+
+namespace rillmark {
+
+namespace {
+
+constexpr ReduceField kColumns[] = {
+    {"distance", Quantity::Length, true, false, "exchange.velocity_area.distance"},
+    {"depth", Quantity::Length, false, false, "exchange.velocity_area.depth"},
+    {"fraction", Quantity::Number, false, false, "exchange.velocity_area.fraction"},
+    {"velocity", Quantity::Velocity, false, false, "exchange.velocity_area.velocity"},
+    {"revolutions", Quantity::Number, false, false, "exchange.velocity_area.revolutions"},
+    {"time", Quantity::Time, false, false, "exchange.velocity_area.time"},
+    {"angle", Quantity::Angle, false, false, "exchange.velocity_area.angle"},
+    {"edge", {}, false, false, "exchange.velocity_area.edge"},
+};
+constexpr ReduceField kParameters[] = {
+    {"rating_a", Quantity::Length, false, false, "exchange.velocity_area.rating_a"},
+    {"rating_b", Quantity::Velocity, false, false, "exchange.velocity_area.rating_b"},
+    {"rating_limit", Quantity::Number, false, false, "exchange.velocity_area.rating_limit"},
+    {"rating_a2", Quantity::Length, false, false, "exchange.velocity_area.rating_a2"},
+    {"rating_b2", Quantity::Velocity, false, false, "exchange.velocity_area.rating_b2"},
+};
+constexpr PlacedField kPlaces[] = {
+    {"distance_m", "distance"},   {"depth_m", "depth"},           {"angle_rad", "angle"}, {"edge", "edge"},
+    {"velocity_ms", "velocity"},  {"revolutions", "revolutions"}, {"time_s", "time"},     {"depth_fraction", "fraction"},
+};
+// Depth of a reading that says nothing else: the one-point method.
+constexpr double kOnePoint = 0.6;
+
+/// The verticals, and the row of the file on which each begins.
+struct Section {
+    std::vector<Vertical> verticals;
+    std::vector<std::size_t> first_row;
+};
+
+Expected<MeterRating> rating_of(const ReduceTable& table) {
+    MeterRating rating;
+    const auto part = [&](const char* name) { return table.parameter(name); };
+    const bool second = part("rating_limit") || part("rating_a2") || part("rating_b2");
+    const bool first = part("rating_a") || part("rating_b") || second;
+    for (const char* needed : {"rating_a", "rating_b"})
+        if (first && !part(needed))
+            return refusal("exchange.rating_incomplete", {}, {{"parameter", std::string(needed)}});
+    for (const char* needed : {"rating_limit", "rating_a2", "rating_b2"})
+        if (second && !part(needed))
+            return refusal("exchange.rating_incomplete", {}, {{"parameter", std::string(needed)}});
+    if (first)
+        rating.ranges.push_back({0.0, *part("rating_a"), *part("rating_b")});
+    if (second)
+        rating.ranges.push_back({*part("rating_limit"), *part("rating_a2"), *part("rating_b2")});
+    return rating;
+}
+
+Expected<BankEdge> edge_of(const ReduceTable& table, std::size_t row) {
+    const std::string& text = table.text(row, "edge");
+    if (text.empty())
+        return BankEdge::None;
+    if (text == "water-edge")
+        return BankEdge::Sloping;
+    if (text == "vertical-bank")
+        return BankEdge::Vertical;
+    return table.at(refusal("exchange.edge_unknown", {}, {{"cell", text}, {"accepted", "water-edge, vertical-bank"}}), row,
+                    "edge");
+}
+
+Expected<Vertical> vertical_of(const ReduceTable& table, std::size_t row) {
+    const Expected<BankEdge> edge = edge_of(table, row);
+    if (!edge)
+        return edge.error();
+    Vertical vertical;
+    vertical.id = table.line(row);
+    vertical.distance_m = *table.number(row, "distance");
+    const std::optional<double> depth = table.number(row, "depth");
+    if (!depth && *edge != BankEdge::Sloping)
+        return table.at(refusal("exchange.cell_empty"), row, "depth");
+    vertical.depth_m = depth.value_or(0.0);
+    vertical.angle_rad = table.number(row, "angle").value_or(0.0);
+    vertical.edge = *edge;
+    return vertical;
+}
+
+/// A further row of a vertical: what it repeats must be the same.
+Expected<void> same_vertical(const ReduceTable& table, std::size_t row, const Vertical& vertical) {
+    const Expected<BankEdge> edge = edge_of(table, row);
+    if (!edge)
+        return edge.error();
+    const char* column = nullptr;
+    if (table.number(row, "depth").value_or(vertical.depth_m) != vertical.depth_m)
+        column = "depth";
+    else if (table.number(row, "angle").value_or(vertical.angle_rad) != vertical.angle_rad)
+        column = "angle";
+    else if (*edge != BankEdge::None && *edge != vertical.edge)
+        column = "edge";
+    if (column == nullptr)
+        return {};
+    return table.at(refusal("exchange.vertical_differs", {}, {{"first_line", vertical.id}}), row, column);
+}
+
+/// The reading of a row, judged by itself so that a refusal names its row and not its vertical's first.
+Expected<void> add_reading(const ReduceTable& table, std::size_t row, const MeterRating& meter, Vertical& vertical) {
+    PointReading reading;
+    reading.id = table.line(row);
+    reading.depth_fraction = table.number(row, "fraction").value_or(kOnePoint);
+    reading.velocity_ms = table.number(row, "velocity");
+    reading.revolutions = table.number(row, "revolutions");
+    reading.time_s = table.number(row, "time");
+    if (!reading.velocity_ms && !reading.revolutions && !reading.time_s)
+        return {};
+    vertical.points.push_back(reading);
+    if (vertical.depth_m == 0.0)
+        return {}; // whether anything moves there is for the section to judge
+    const Expected<VerticalVelocity> alone = vertical_velocity({reading}, meter);
+    if (alone || alone.error().code == "flow.points_not_accepted")
+        return {};
+    const auto field = std::ranges::find(kPlaces, alone.error().where, &PlacedField::where);
+    return table.at(alone.error(), row, field == std::end(kPlaces) ? std::string_view{} : field->column);
+}
+
+Expected<Section> section_of(const ReduceTable& table, const MeterRating& meter) {
+    Section section;
+    for (std::size_t row = 0; row < table.size(); ++row) {
+        const double distance_m = *table.number(row, "distance");
+        auto at = std::ranges::find(section.verticals, distance_m, &Vertical::distance_m);
+        if (at == section.verticals.end()) {
+            const Expected<Vertical> vertical = vertical_of(table, row);
+            if (!vertical)
+                return vertical.error();
+            at = section.verticals.insert(section.verticals.end(), *vertical);
+            section.first_row.push_back(row);
+        } else if (const Expected<void> same = same_vertical(table, row, *at); !same) {
+            return same.error();
+        }
+        if (const Expected<void> reading = add_reading(table, row, meter, *at); !reading)
+            return reading.error();
+    }
+    return section;
+}
+
+ResultTable panel_table(const std::vector<Panel>& panels) {
+    ResultTable table{"exchange.table.panels",
+                      {{"exchange.result.distance", Quantity::Length},
+                       {"exchange.result.depth", Quantity::Length},
+                       {"exchange.result.velocity", Quantity::Velocity},
+                       {"exchange.result.width", Quantity::Length},
+                       {"exchange.result.area", Quantity::Area},
+                       {"exchange.result.discharge", Quantity::Discharge},
+                       {"exchange.result.share", Quantity::Ratio}},
+                      {}};
+    for (const Panel& panel : panels) {
+        std::vector<ResultTable::Cell> row;
+        for (const double value : {panel.distance_m, panel.depth_m, panel.velocity_ms, panel.width_m, panel.area_m2,
+                                   panel.discharge_m3s, panel.share})
+            row.emplace_back(Estimate{value, 0.0});
+        table.rows.push_back(std::move(row));
+    }
+    return table;
+}
+
+Expected<Reduction> reduce_velocity_area(const ReduceTable& table) {
+    const Expected<MeterRating> meter = rating_of(table);
+    if (!meter)
+        return meter.error();
+    const Expected<Section> section = section_of(table, *meter);
+    if (!section)
+        return section.error();
+    const RowPlaces places{table, section->first_row, kPlaces};
+    VelocityAreaOptions options;
+    options.meter = *meter;
+    const Expected<VelocityAreaResult> gauging = velocity_area(section->verticals, options);
+    if (!gauging)
+        return gauging.error().code == "flow.bad_rating" ? gauging.error() : places.put(gauging.error());
+
+    const auto exact = [](double value) { return Estimate{value, 0.0}; };
+    Reduction reduction;
+    reduction.results = {
+        {"exchange.result.discharge", {}, gauging->flow.discharge.estimate, Quantity::Discharge},
+        {"exchange.result.discharge_mean_section", {}, exact(gauging->mean_section_m3s), Quantity::Discharge},
+        {"exchange.result.width", {}, exact(gauging->width_m), Quantity::Length},
+        {"exchange.result.area", {}, exact(gauging->area_m2), Quantity::Area},
+        {"exchange.result.mean_depth", {}, exact(gauging->mean_depth_m), Quantity::Length},
+        {"exchange.result.mean_velocity", {}, exact(gauging->mean_velocity_ms), Quantity::Velocity}};
+    reduction.tables.push_back(panel_table(gauging->panels));
+    for (const Finding& finding : gauging->flow.findings)
+        reduction.findings.push_back(places.put(finding));
+    return reduction;
+}
+
+} // namespace
+
+const ReduceMethod& velocity_area_method() {
+    static constexpr ReduceMethod method{"velocity-area", "exchange.method.velocity_area", kColumns, kParameters,
+                                         reduce_velocity_area};
+    return method;
+}
+
+} // namespace rillmark

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "flow/flow_method.h"
+
+#include <algorithm>
+
+namespace rillmark {
+
+namespace {
+
+constexpr FlowMethodInfo kMethods[] = {
+    {FlowMethod::Container, "container", "flow.method_container"},
+    {FlowMethod::VelocityArea, "velocity-area", "flow.method_velocity_area"},
+};
+
+} // namespace
+
+std::span<const FlowMethodInfo> flow_methods() {
+    return kMethods;
+}
+
+const FlowMethodInfo& flow_method_info(FlowMethod method) {
+    const auto* hit = std::ranges::find(kMethods, method, &FlowMethodInfo::method);
+    return hit == std::end(kMethods) ? kMethods[0] : *hit;
+}
+
+std::optional<FlowMethod> flow_method_from_id(std::string_view id) {
+    const auto* hit = std::ranges::find(kMethods, id, &FlowMethodInfo::id);
+    if (hit == std::end(kMethods))
+        return std::nullopt;
+    return hit->method;
+}
+
+} // namespace rillmark

@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "flow/gauged_section.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <numbers>
+#include <utility>
+
+namespace rillmark {
+
+namespace {
+
+constexpr double kFarthest_m = 10000.0;
+constexpr double kClosest_m = 0.001;
+constexpr double kShallowest_m = 0.001;
+constexpr double kDeepest_m = 100.0;
+constexpr std::size_t kMostVerticals = 2000;
+
+std::vector<Arg> place(const PlacedVertical& at) {
+    return {{"row", at.row}, {"distance", at.vertical->distance_m, Quantity::Length}};
+}
+
+std::vector<Arg> place_and(const PlacedVertical& at, double value, Quantity quantity) {
+    std::vector<Arg> args = place(at);
+    args.push_back({"value", value, quantity});
+    return args;
+}
+
+bool has_readings(const Vertical& vertical) {
+    return std::ranges::any_of(vertical.points, [](const PointReading& point) { return !point.struck; });
+}
+
+std::optional<Finding> bad_numbers(const PlacedVertical& at) {
+    const Vertical& vertical = *at.vertical;
+    if (!(std::abs(vertical.distance_m) <= kFarthest_m))
+        return refusal("flow.bad_distance", "distance_m",
+                       {{"row", at.row}, {"value", vertical.distance_m, Quantity::Length}});
+    const bool dry = vertical.depth_m == 0.0;
+    if (!dry && !(vertical.depth_m >= kShallowest_m && vertical.depth_m <= kDeepest_m))
+        return refusal("flow.bad_depth", "depth_m", place_and(at, vertical.depth_m, Quantity::Length));
+    if (!(std::abs(vertical.angle_rad) < std::numbers::pi / 2))
+        return refusal("flow.bad_angle", "angle_rad", place_and(at, vertical.angle_rad, Quantity::Angle));
+    if (vertical.edge == BankEdge::Sloping && !dry)
+        return refusal("flow.edge_with_depth", "depth_m", place_and(at, vertical.depth_m, Quantity::Length));
+    if (vertical.edge == BankEdge::Vertical && dry)
+        return refusal("flow.wall_without_depth", "depth_m", place(at));
+    return std::nullopt;
+}
+
+std::optional<Finding> bad_options(const VelocityAreaOptions& options) {
+    if (!(options.wall_velocity_share >= 0.0 && options.wall_velocity_share <= 1.0))
+        return refusal("flow.bad_option", "wall_velocity_share",
+                       {{"value", options.wall_velocity_share, Quantity::Ratio}});
+    if (!(options.depth_u_m >= 0.0 && options.depth_u_m <= 1.0))
+        return refusal("flow.bad_option", "depth_u_m", {{"value", options.depth_u_m, Quantity::Length}});
+    return std::nullopt;
+}
+
+Expected<std::vector<PlacedVertical>> sorted(const std::vector<Vertical>& verticals) {
+    if (verticals.size() > kMostVerticals)
+        return refusal("flow.too_many_rows", {}, {{"limit", static_cast<std::int64_t>(kMostVerticals)}});
+    std::vector<PlacedVertical> section;
+    section.reserve(verticals.size());
+    std::int64_t row = 0;
+    for (const Vertical& vertical : verticals) {
+        ++row;
+        if (vertical.struck)
+            continue;
+        section.push_back({row, &vertical});
+        if (const std::optional<Finding> bad = bad_numbers(section.back()))
+            return *bad;
+    }
+    if (section.size() < 2)
+        return refusal("flow.no_width");
+    std::ranges::sort(section, {}, [](const PlacedVertical& at) { return at.vertical->distance_m; });
+    for (std::size_t i = 1; i < section.size(); ++i)
+        if (section[i].vertical->distance_m - section[i - 1].vertical->distance_m < kClosest_m)
+            return refusal("flow.same_distance", "distance_m",
+                           {{"row", std::max(section[i].row, section[i - 1].row)},
+                            {"other", std::min(section[i].row, section[i - 1].row)},
+                            {"distance", section[i].vertical->distance_m, Quantity::Length}});
+    for (std::size_t i = 1; i + 1 < section.size(); ++i)
+        if (section[i].vertical->edge != BankEdge::None)
+            return refusal("flow.bank_inside", "edge", place(section[i]));
+    return section;
+}
+
+/// The velocity of one vertical from its own readings, where it should have any.
+std::optional<Finding> measure(GaugedVertical& at, const MeterRating& meter) {
+    const Vertical& vertical = *at.vertical;
+    const bool readings = has_readings(vertical);
+    if (!readings && (vertical.depth_m == 0.0 || vertical.edge == BankEdge::Vertical)) {
+        at.wall_estimated = vertical.edge == BankEdge::Vertical;
+        return std::nullopt;
+    }
+    if (vertical.depth_m == 0.0) {
+        const bool moving = std::ranges::any_of(vertical.points, [](const PointReading& point) {
+            return !point.struck && (point.velocity_ms.value_or(0.0) != 0.0 || point.revolutions.value_or(0.0) != 0.0);
+        });
+        if (moving)
+            return refusal("flow.velocity_without_depth", "velocity_ms", place(at));
+        return std::nullopt;
+    }
+    if (!readings)
+        return refusal("flow.vertical_without_velocity", "velocity_ms", place(at));
+    Expected<VerticalVelocity> velocity = vertical_velocity(vertical.points, meter);
+    if (!velocity) {
+        Finding refused = velocity.error();
+        const std::vector<Arg> args = place(at);
+        refused.args.insert(refused.args.end(), args.begin(), args.end());
+        return refused;
+    }
+    at.velocity_ms = velocity->velocity_ms * std::cos(vertical.angle_rad);
+    at.measured = std::move(velocity).value();
+    return std::nullopt;
+}
+
+} // namespace
+
+Expected<std::vector<GaugedVertical>> gauged_section(const std::vector<Vertical>& verticals,
+                                                     const VelocityAreaOptions& options) {
+    if (const std::optional<Finding> bad = bad_options(options))
+        return *bad;
+    const Expected<std::vector<PlacedVertical>> checked = sorted(verticals);
+    if (!checked)
+        return checked.error();
+    std::vector<GaugedVertical> section(checked->size());
+    for (std::size_t i = 0; i < section.size(); ++i) {
+        section[i].row = (*checked)[i].row;
+        section[i].vertical = (*checked)[i].vertical;
+        if (const std::optional<Finding> bad = measure(section[i], options.meter))
+            return *bad;
+    }
+    if (std::ranges::none_of(section, [](const GaugedVertical& at) { return at.measured.has_value(); }))
+        return refusal("flow.no_velocity", "velocity_ms");
+
+    const double share = options.wall_velocity_share;
+    if (section.front().wall_estimated)
+        section.front().velocity_ms = share * section[1].velocity_ms;
+    if (section.back().wall_estimated)
+        section.back().velocity_ms = share * section[section.size() - 2].velocity_ms;
+    return section;
+}
+
+} // namespace rillmark

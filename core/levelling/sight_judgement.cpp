@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "levelling/sight_judgement.h"
+
+#include "units/units.h"
+
+#include <cmath>
+#include <utility>
+#include <vector>
+
+namespace rillmark {
+
+namespace {
+
+/// A slip is named only where the evidence is at least this many times finer than the slip (our choice, no source).
+constexpr double kEvidenceFinerThanSlip = 5.0;
+
+/// Digits of a reading that can be swapped: 99.999 of whatever unit is more than any staff has.
+constexpr int kDigits = 5;
+
+double foot_m() {
+    return find_unit(Quantity::Length, "ft")->factor;
+}
+
+/// Every reading that comes from this one when two neighbouring digits change places.
+std::vector<double> swapped_readings(double reading_m, double last_digit_m) {
+    std::vector<double> readings;
+    const long long digits = std::llround(std::abs(reading_m) / last_digit_m);
+    long long place = 1;
+    for (int i = 0; i + 1 < kDigits; ++i, place *= 10) {
+        const long long low = digits / place % 10;
+        const long long high = digits / (place * 10) % 10;
+        if (low == high)
+            continue;
+        const long long swapped = digits + (low - high) * place * 10 + (high - low) * place;
+        readings.push_back(std::copysign(static_cast<double>(swapped) * last_digit_m, reading_m));
+    }
+    return readings;
+}
+
+std::vector<Slip> possible_slips(const ReadingInDoubt& doubt) {
+    std::vector<Slip> slips;
+    const double towards = doubt.discrepancy_m > 0.0 ? -1.0 : 1.0;
+    slips.push_back({SlipKind::WholeMetre, doubt.reading_m + towards * 1.0});
+    slips.push_back({SlipKind::WholeFoot, doubt.reading_m + towards * foot_m()});
+    slips.push_back({SlipKind::TenthOfMetre, doubt.reading_m + towards * 0.1});
+    slips.push_back({SlipKind::InvertedStaff, -doubt.reading_m});
+    for (const double reading_m : swapped_readings(doubt.reading_m, doubt.last_digit_m))
+        slips.push_back({SlipKind::SwappedDigits, reading_m});
+    return slips;
+}
+
+const char* code_of(SlipKind kind) {
+    switch (kind) {
+    case SlipKind::WholeMetre:
+        return "levels.reading_maybe_metre";
+    case SlipKind::WholeFoot:
+        return "levels.reading_maybe_foot";
+    case SlipKind::TenthOfMetre:
+        return "levels.reading_maybe_tenth";
+    case SlipKind::InvertedStaff:
+        return "levels.reading_maybe_inverted";
+    case SlipKind::SwappedDigits:
+        return "levels.reading_maybe_swapped";
+    }
+    return "levels.reading_improbable";
+}
+
+bool judges(double measured, const Estimate& expected) {
+    return std::isfinite(measured) && std::isfinite(expected.value) && std::isfinite(expected.standard_uncertainty) &&
+           expected.standard_uncertainty > 0.0;
+}
+
+} // namespace
+
+std::optional<Slip> guess_slip(const ReadingInDoubt& doubt) {
+    // Beyond the longest reading the digits would not fit an integer either.
+    if (!(std::abs(doubt.reading_m) <= kLongestReading_m) || !std::isfinite(doubt.discrepancy_m) ||
+        !(doubt.tolerance_m >= 0.0) || !(doubt.last_digit_m >= 1e-5))
+        return std::nullopt;
+    const double expected_m = doubt.reading_m - doubt.discrepancy_m;
+    std::optional<Slip> best;
+    double best_misfit_m = doubt.tolerance_m;
+    for (const Slip& slip : possible_slips(doubt)) {
+        const double size_m = std::abs(slip.suggested_reading_m - doubt.reading_m);
+        const double misfit_m = std::abs(slip.suggested_reading_m - expected_m);
+        const bool sharper = best ? misfit_m < best_misfit_m : misfit_m <= best_misfit_m;
+        if (sharper && size_m > 0.0 && doubt.tolerance_m * kEvidenceFinerThanSlip <= size_m) {
+            best = slip;
+            best_misfit_m = misfit_m;
+        }
+    }
+    return best;
+}
+
+std::optional<Finding> judge_sight(const Sight& sight, const Estimate& expected_reading, double last_digit_m) {
+    if (!judges(sight.reading_m, expected_reading))
+        return std::nullopt;
+    const double discrepancy_m = sight.reading_m - expected_reading.value;
+    if (std::abs(discrepancy_m) <= kOutlierLimit * expected_reading.standard_uncertainty)
+        return std::nullopt;
+    std::vector<Arg> args{{"reading", sight.reading_m, Quantity::Length},
+                          {"expected", expected_reading.value, Quantity::Length},
+                          {"plus_minus", expected_reading.expanded(), Quantity::Length},
+                          {"off_by", discrepancy_m, Quantity::Length}};
+    const std::optional<Slip> slip =
+        guess_slip({sight.reading_m, discrepancy_m, expected_reading.expanded(), last_digit_m});
+    if (!slip)
+        return warning("levels.reading_improbable", sight.point, std::move(args));
+    args.push_back({"suggested", slip->suggested_reading_m, Quantity::Length});
+    return warning(code_of(slip->kind), sight.point, std::move(args));
+}
+
+std::optional<Finding> judge_against_expected(double measured_rise_m, const Estimate& expected_rise) {
+    if (!judges(measured_rise_m, expected_rise))
+        return std::nullopt;
+    const double off_by_m = measured_rise_m - expected_rise.value;
+    if (std::abs(off_by_m) <= kOutlierLimit * expected_rise.standard_uncertainty)
+        return std::nullopt;
+    return warning("levels.rise_improbable", "",
+                   {{"measured", measured_rise_m, Quantity::Length},
+                    {"expected", expected_rise.value, Quantity::Length},
+                    {"plus_minus", expected_rise.expanded(), Quantity::Length},
+                    {"off_by", off_by_m, Quantity::Length}});
+}
+
+} // namespace rillmark

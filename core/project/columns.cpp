@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "project/columns.h"
+
+#include <array>
+
+namespace rillmark {
+
+template <>
+std::span<const Column<StationRow>> columns<StationRow>() {
+    static constexpr auto table = std::to_array<Column<StationRow>>({
+        {"id", &StationRow::id, "Key", ""},
+        {"name", &StationRow::name, "Name", ""},
+        {"kind", &StationRow::kind, "Kind of station", ""},
+        {"note", &StationRow::note, "Remark", ""},
+        {"longitude_deg", &StationRow::longitude_deg, "Longitude (WGS 84)", "deg"},
+        {"latitude_deg", &StationRow::latitude_deg, "Latitude (WGS 84)", "deg"},
+        {"route_order", &StationRow::route_order, "Place along its line", ""},
+        {"created_at", &StationRow::created_at, "Time made (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<MeterRow>> columns<MeterRow>() {
+    static constexpr auto table = std::to_array<Column<MeterRow>>({
+        {"id", &MeterRow::id, "Key", ""},
+        {"name", &MeterRow::name, "Name", ""},
+        {"slope_m", &MeterRow::slope_m, "Rating: metres per revolution", "m"},
+        {"intercept_ms", &MeterRow::intercept_ms, "Rating: velocity at rest", "m/s"},
+        {"limit_rev_s", &MeterRow::limit_rev_s, "Rotation above which the second range holds", "1/s"},
+        {"upper_slope_m", &MeterRow::upper_slope_m, "Second range: metres per revolution", "m"},
+        {"upper_intercept_ms", &MeterRow::upper_intercept_ms, "Second range: velocity at rest", "m/s"},
+        {"individual_rating", &MeterRow::individual_rating, "Rated by itself, not as one of a group", ""},
+        {"created_at", &MeterRow::created_at, "Time made (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<FlowTestRow>> columns<FlowTestRow>() {
+    static constexpr auto table = std::to_array<Column<FlowTestRow>>({
+        {"id", &FlowTestRow::id, "Key", ""},
+        {"method", &FlowTestRow::method, "Method", ""},
+        {"name", &FlowTestRow::name, "Name", ""},
+        {"note", &FlowTestRow::note, "Remark", ""},
+        {"station_id", &FlowTestRow::station_id, "Station", ""},
+        {"meter_id", &FlowTestRow::meter_id, "Current meter", ""},
+        {"stage_m", &FlowTestRow::stage_m, "Staff gauge at the test", "m"},
+        {"volume_uncertainty", &FlowTestRow::volume_uncertainty, "Relative standard uncertainty of the volume", "1"},
+        {"counts", &FlowTestRow::counts, "Takes part in the flow to use", ""},
+        {"created_at", &FlowTestRow::created_at, "Time made (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<LevelBookRow>> columns<LevelBookRow>() {
+    static constexpr auto table = std::to_array<Column<LevelBookRow>>({
+        {"id", &LevelBookRow::id, "Key", ""},
+        {"name", &LevelBookRow::name, "Name", ""},
+        {"instrument", &LevelBookRow::instrument, "Instrument", ""},
+        {"observer", &LevelBookRow::observer, "Observer", ""},
+        {"staff_uncertainty_m", &LevelBookRow::staff_uncertainty_m, "Standard uncertainty of one staff reading", "m"},
+        {"allowance", &LevelBookRow::allowance, "Class of allowed misclosure", ""},
+        {"length_m", &LevelBookRow::length_m, "Length of the line", "m"},
+        {"created_at", &LevelBookRow::created_at, "Time made (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<AlternativeRow>> columns<AlternativeRow>() {
+    static constexpr auto table = std::to_array<Column<AlternativeRow>>({
+        {"id", &AlternativeRow::id, "Key", ""},
+        {"name", &AlternativeRow::name, "Name", ""},
+        {"note", &AlternativeRow::note, "Remark", ""},
+        {"intake_id", &AlternativeRow::intake_id, "Intake station", ""},
+        {"powerhouse_id", &AlternativeRow::powerhouse_id, "Powerhouse station", ""},
+        {"house_id", &AlternativeRow::house_id, "House station", ""},
+        {"design_flow_m3s", &AlternativeRow::design_flow_m3s, "Design flow", "m3/s"},
+        {"pipe_id", &AlternativeRow::pipe_id, "Pipe, key in the pipe table", ""},
+        {"pipe_length_m", &AlternativeRow::pipe_length_m, "Pipe length", "m"},
+        {"minor_k", &AlternativeRow::minor_k, "Sum of minor loss coefficients", "1"},
+        {"turbine_efficiency", &AlternativeRow::turbine_efficiency, "Turbine efficiency", "1"},
+        {"turbine_efficiency_u", &AlternativeRow::turbine_efficiency_u, "Standard uncertainty of the turbine efficiency", "1"},
+        {"generator_efficiency", &AlternativeRow::generator_efficiency, "Generator efficiency", "1"},
+        {"generator_efficiency_u", &AlternativeRow::generator_efficiency_u, "Standard uncertainty of the generator efficiency", "1"},
+        {"cable_id", &AlternativeRow::cable_id, "Cable, key in the conductor table", ""},
+        {"cable_system", &AlternativeRow::cable_system, "Electrical system of the cable", ""},
+        {"cable_length_m", &AlternativeRow::cable_length_m, "Cable length, one way", "m"},
+        {"voltage_V", &AlternativeRow::voltage_V, "Voltage", "V"},
+        {"power_factor", &AlternativeRow::power_factor, "Power factor", "1"},
+        {"created_at", &AlternativeRow::created_at, "Time made (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<SiteRow>> columns<SiteRow>() {
+    static constexpr auto table = std::to_array<Column<SiteRow>>({
+        {"id", &SiteRow::id, "Key", ""},
+        {"name", &SiteRow::name, "Name", ""},
+        {"owner", &SiteRow::owner, "Owner of the land or the plant", ""},
+        {"note", &SiteRow::note, "Remark", ""},
+        {"water_temperature_C", &SiteRow::water_temperature_C, "Water temperature", "degC"},
+        {"flow_choice", &SiteRow::flow_choice, "How the flow to use is chosen", ""},
+        {"flow_test_id", &SiteRow::flow_test_id, "The chosen flow test", ""},
+        {"alternative_id", &SiteRow::alternative_id, "The alternative shown", ""},
+        {"created_at", &SiteRow::created_at, "Time made (UTC)", ""},
+    });
+    return table;
+}
+
+} // namespace rillmark

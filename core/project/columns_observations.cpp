@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "project/columns.h"
+
+#include <array>
+
+namespace rillmark {
+
+template <>
+std::span<const Column<OccupationRow>> columns<OccupationRow>() {
+    static constexpr auto table = std::to_array<Column<OccupationRow>>({
+        {"id", &OccupationRow::id, "Key", ""},
+        {"station_id", &OccupationRow::station_id, "Station", ""},
+        {"longitude_deg", &OccupationRow::longitude_deg, "Longitude (WGS 84)", "deg"},
+        {"latitude_deg", &OccupationRow::latitude_deg, "Latitude (WGS 84)", "deg"},
+        {"height_ellipsoid_m", &OccupationRow::height_ellipsoid_m, "Height above the ellipsoid (WGS 84)", "m"},
+        {"height_msl_m", &OccupationRow::height_msl_m, "Height above mean sea level", "m"},
+        {"u_east_m", &OccupationRow::u_east_m, "Standard uncertainty east", "m"},
+        {"u_north_m", &OccupationRow::u_north_m, "Standard uncertainty north", "m"},
+        {"u_up_m", &OccupationRow::u_up_m, "Standard uncertainty up", "m"},
+        {"scatter_east_m", &OccupationRow::scatter_east_m, "Standard deviation of the fixes east", "m"},
+        {"scatter_north_m", &OccupationRow::scatter_north_m, "Standard deviation of the fixes north", "m"},
+        {"scatter_up_m", &OccupationRow::scatter_up_m, "Standard deviation of the fixes up", "m"},
+        {"fixes", &OccupationRow::fixes, "Number of fixes", "1"},
+        {"seconds", &OccupationRow::seconds, "Length of the stay", "s"},
+        {"quality", &OccupationRow::quality, "Quality of the fix", ""},
+        {"source", &OccupationRow::source, "Where it came from", ""},
+        {"observed_at", &OccupationRow::observed_at, "Time observed (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<FixRow>> columns<FixRow>() {
+    static constexpr auto table = std::to_array<Column<FixRow>>({
+        {"id", &FixRow::id, "Key", ""},
+        {"occupation_id", &FixRow::occupation_id, "Stay at a station that it belongs to", ""},
+        {"longitude_deg", &FixRow::longitude_deg, "Longitude (WGS 84)", "deg"},
+        {"latitude_deg", &FixRow::latitude_deg, "Latitude (WGS 84)", "deg"},
+        {"height_ellipsoid_m", &FixRow::height_ellipsoid_m, "Height above the ellipsoid (WGS 84)", "m"},
+        {"height_msl_m", &FixRow::height_msl_m, "Height above mean sea level", "m"},
+        {"geoid_separation_m", &FixRow::geoid_separation_m, "Geoid above the ellipsoid", "m"},
+        {"u_east_m", &FixRow::u_east_m, "Standard uncertainty east", "m"},
+        {"u_north_m", &FixRow::u_north_m, "Standard uncertainty north", "m"},
+        {"u_up_m", &FixRow::u_up_m, "Standard uncertainty up", "m"},
+        {"hdop", &FixRow::hdop, "Horizontal dilution of precision", "1"},
+        {"satellites", &FixRow::satellites, "Satellites used", "1"},
+        {"quality", &FixRow::quality, "Quality of the fix", ""},
+        {"source", &FixRow::source, "Where it came from", ""},
+        {"observed_at", &FixRow::observed_at, "Time observed (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<SightRow>> columns<SightRow>() {
+    static constexpr auto table = std::to_array<Column<SightRow>>({
+        {"id", &SightRow::id, "Key", ""},
+        {"book_id", &SightRow::book_id, "Level book", ""},
+        {"position", &SightRow::position, "Place in the book", ""},
+        {"kind", &SightRow::kind, "Kind of sight", ""},
+        {"station_id", &SightRow::station_id, "Station (none for a change point)", ""},
+        {"point", &SightRow::point, "Name of the change point", ""},
+        {"reading_m", &SightRow::reading_m, "Staff reading", "m"},
+        {"distance_m", &SightRow::distance_m, "Distance from the instrument", "m"},
+        {"typed", &SightRow::typed, "As typed, with its unit", ""},
+        {"remark", &SightRow::remark, "Remark", ""},
+        {"observed_at", &SightRow::observed_at, "Time observed (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<FillRow>> columns<FillRow>() {
+    static constexpr auto table = std::to_array<Column<FillRow>>({
+        {"id", &FillRow::id, "Key", ""},
+        {"test_id", &FillRow::test_id, "Flow test", ""},
+        {"volume_m3", &FillRow::volume_m3, "Volume", "m3"},
+        {"time_s", &FillRow::time_s, "Time to fill", "s"},
+        {"typed", &FillRow::typed, "As typed, with its unit", ""},
+        {"observed_at", &FillRow::observed_at, "Time observed (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<VerticalRow>> columns<VerticalRow>() {
+    static constexpr auto table = std::to_array<Column<VerticalRow>>({
+        {"id", &VerticalRow::id, "Key", ""},
+        {"test_id", &VerticalRow::test_id, "Flow test", ""},
+        {"distance_m", &VerticalRow::distance_m, "Distance from the starting point", "m"},
+        {"depth_m", &VerticalRow::depth_m, "Depth", "m"},
+        {"edge", &VerticalRow::edge, "Edge of the section", ""},
+        {"angle_deg", &VerticalRow::angle_deg, "Angle of the flow to the normal of the section", "deg"},
+        {"typed", &VerticalRow::typed, "As typed, with its unit", ""},
+        {"observed_at", &VerticalRow::observed_at, "Time observed (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<VelocityRow>> columns<VelocityRow>() {
+    static constexpr auto table = std::to_array<Column<VelocityRow>>({
+        {"id", &VelocityRow::id, "Key", ""},
+        {"vertical_id", &VelocityRow::vertical_id, "Vertical", ""},
+        {"depth_fraction", &VelocityRow::depth_fraction, "Depth of the velocity below the surface as a fraction", "1"},
+        {"revolutions", &VelocityRow::revolutions, "Revolutions", "1"},
+        {"time_s", &VelocityRow::time_s, "Time of the count", "s"},
+        {"velocity_ms", &VelocityRow::velocity_ms, "Velocity read off", "m/s"},
+        {"typed", &VelocityRow::typed, "As typed, with its unit", ""},
+        {"observed_at", &VelocityRow::observed_at, "Time observed (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<NoteRow>> columns<NoteRow>() {
+    static constexpr auto table = std::to_array<Column<NoteRow>>({
+        {"id", &NoteRow::id, "Key", ""},
+        {"station_id", &NoteRow::station_id, "Station", ""},
+        {"text", &NoteRow::text, "Remark", ""},
+        {"observed_at", &NoteRow::observed_at, "Time observed (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<PhotoRow>> columns<PhotoRow>() {
+    static constexpr auto table = std::to_array<Column<PhotoRow>>({
+        {"id", &PhotoRow::id, "Key", ""},
+        {"title", &PhotoRow::title, "Title", ""},
+        {"content_type", &PhotoRow::content_type, "Media type of the picture", ""},
+        {"longitude_deg", &PhotoRow::longitude_deg, "Longitude (WGS 84)", "deg"},
+        {"latitude_deg", &PhotoRow::latitude_deg, "Latitude (WGS 84)", "deg"},
+        {"direction_deg", &PhotoRow::direction_deg, "True bearing of the view", "deg"},
+        {"source", &PhotoRow::source, "Where it came from", ""},
+        {"observed_at", &PhotoRow::observed_at, "Time observed (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<StrikeOutRow>> columns<StrikeOutRow>() {
+    static constexpr auto table = std::to_array<Column<StrikeOutRow>>({
+        {"id", &StrikeOutRow::id, "Key", ""},
+        {"struck_table", &StrikeOutRow::struck_table, "Table of the row struck out", ""},
+        {"struck_id", &StrikeOutRow::struck_id, "Key of the row struck out", ""},
+        {"reason", &StrikeOutRow::reason, "Reason", ""},
+        {"restores", &StrikeOutRow::restores, "Takes an earlier strike-out back", ""},
+        {"observed_at", &StrikeOutRow::observed_at, "Time observed (UTC)", ""},
+    });
+    return table;
+}
+
+} // namespace rillmark

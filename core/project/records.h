@@ -1,0 +1,245 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+
+/// The rows of a project file. Each struct is one table; columns.h lists its columns once, with title and unit, and the
+/// schema, the readers and the writers go by that list.
+///
+/// Two sorts of rows:
+/// - observations (insert-only): what was read at the creek. Never changed; struck out with a reason instead.
+/// - items: names, notes and choices. Changing one keeps the earlier value in the edit log.
+/// Keys are random 52-bit integers. Times are UTC, ISO 8601 with milliseconds. All other units are SI.
+namespace rillmark {
+
+using Id = std::int64_t;
+
+// ---- items -------------------------------------------------------------------------------------------------------
+
+/// The one site of the file.
+struct SiteRow {
+    static constexpr const char* kTable = "site";
+    Id id = 0;
+    std::string name;
+    std::string owner;
+    std::string note;
+    std::optional<double> water_temperature_C;
+    std::string flow_choice = "lowest-visit"; // lowest-visit, weighted-mean, chosen-test
+    std::optional<Id> flow_test_id;           // with chosen-test
+    std::optional<Id> alternative_id;         // the alternative that the strip shows
+    std::string created_at;
+};
+
+/// A named place at the creek. Its position is the mean of its occupations; the geometry column holds it for other programs.
+struct StationRow {
+    static constexpr const char* kTable = "station";
+    Id id = 0;
+    std::string name;
+    std::string kind; // id of StationKind: intake, powerhouse, route-point, ...
+    std::string note;
+    std::optional<double> longitude_deg; // kept in step with the geometry column `geom`
+    std::optional<double> latitude_deg;
+    std::optional<std::int64_t> route_order; // place along the line that its kind belongs to; as logged when empty
+    std::string created_at;
+};
+
+/// One level book: a line of levels run in one go.
+struct LevelBookRow {
+    static constexpr const char* kTable = "level_book";
+    Id id = 0;
+    std::string name;
+    std::string instrument;
+    std::string observer;
+    std::optional<double> staff_uncertainty_m; // standard uncertainty of one staff reading; default when empty
+    std::string allowance;                     // id of the class of allowed misclosure
+    std::optional<double> length_m;            // length of the line for classes by distance
+    std::string created_at;
+};
+
+/// One flow test, whatever the method; its readings are in the table of the method.
+struct FlowTestRow {
+    static constexpr const char* kTable = "flow_test";
+    Id id = 0;
+    std::string method; // id of FlowMethod
+    std::string name;
+    std::string note;
+    std::optional<Id> station_id;
+    std::optional<Id> meter_id;
+    std::optional<double> stage_m;              // staff gauge at the test
+    std::optional<double> volume_uncertainty;   // container: relative standard uncertainty of the volume
+    bool counts = true;                         // takes part in the flow to use
+    std::string created_at;
+};
+
+/// A current meter with its rating: v = a n + b, n in revolutions per second, in up to two ranges.
+struct MeterRow {
+    static constexpr const char* kTable = "meter";
+    Id id = 0;
+    std::string name;
+    double slope_m = 0.0;     // a, metres per revolution
+    double intercept_ms = 0.0; // b
+    std::optional<double> limit_rev_s;      // above it the second range holds
+    std::optional<double> upper_slope_m;
+    std::optional<double> upper_intercept_ms;
+    bool individual_rating = true; // else a group rating
+    std::string created_at;
+};
+
+/// One way to build the plant over the same survey.
+struct AlternativeRow {
+    static constexpr const char* kTable = "alternative";
+    Id id = 0;
+    std::string name;
+    std::string note;
+    std::optional<Id> intake_id;     // station
+    std::optional<Id> powerhouse_id; // station
+    std::optional<Id> house_id;      // station
+    std::optional<double> design_flow_m3s; // empty: the flow to use
+    std::string pipe_id;             // key in the pipe table; empty: not chosen
+    std::optional<double> pipe_length_m; // empty: along the stations
+    std::optional<double> minor_k;
+    std::optional<double> turbine_efficiency;
+    std::optional<double> turbine_efficiency_u;
+    std::optional<double> generator_efficiency;
+    std::optional<double> generator_efficiency_u;
+    std::string cable_id;            // key in the conductor table; empty: not chosen
+    std::string cable_system;        // dc, single-phase, three-phase
+    std::optional<double> cable_length_m; // one way; empty: along the stations
+    std::optional<double> voltage_V;
+    std::optional<double> power_factor;
+    std::string created_at;
+};
+
+// ---- observations ------------------------------------------------------------------------------------------------
+
+/// One fix of a receiver, as it came. Part of an occupation of a station, or of the track walked when that is empty.
+struct FixRow {
+    static constexpr const char* kTable = "fix";
+    Id id = 0;
+    std::optional<Id> occupation_id;
+    double longitude_deg = 0.0; // kept in step with the geometry column
+    double latitude_deg = 0.0;
+    std::optional<double> height_ellipsoid_m;
+    std::optional<double> height_msl_m;
+    std::optional<double> geoid_separation_m;
+    std::optional<double> u_east_m;
+    std::optional<double> u_north_m;
+    std::optional<double> u_up_m;
+    std::optional<double> hdop;
+    std::optional<std::int64_t> satellites;
+    std::string quality;
+    std::string source;
+    std::string observed_at;
+};
+
+/// The averaged position of a station from one stay there.
+struct OccupationRow {
+    static constexpr const char* kTable = "occupation";
+    Id id = 0;
+    Id station_id = 0;
+    double longitude_deg = 0.0;
+    double latitude_deg = 0.0;
+    std::optional<double> height_ellipsoid_m;
+    std::optional<double> height_msl_m;
+    double u_east_m = 0.0;
+    double u_north_m = 0.0;
+    std::optional<double> u_up_m;
+    std::optional<double> scatter_east_m;
+    std::optional<double> scatter_north_m;
+    std::optional<double> scatter_up_m;
+    std::int64_t fixes = 0;
+    double seconds = 0.0;
+    std::string quality; // the worst of its fixes
+    std::string source;
+    std::string observed_at;
+};
+
+/// One staff reading.
+struct SightRow {
+    static constexpr const char* kTable = "level_sight";
+    Id id = 0;
+    Id book_id = 0;
+    std::int64_t position = 0;   // place in the book; a repeated reading takes the place of the struck one
+    std::string kind;            // backsight, intermediate, foresight
+    std::optional<Id> station_id; // empty for a change point
+    std::string point;           // name of the change point, empty for a station
+    double reading_m = 0.0;      // negative when the staff was inverted
+    std::optional<double> distance_m;
+    std::string typed;           // as typed, with the unit
+    std::string remark;
+    std::string observed_at;
+};
+
+/// One fill of a container.
+struct FillRow {
+    static constexpr const char* kTable = "container_fill";
+    Id id = 0;
+    Id test_id = 0;
+    double volume_m3 = 0.0;
+    double time_s = 0.0;
+    std::string typed;
+    std::string observed_at;
+};
+
+/// One vertical of a gauging.
+struct VerticalRow {
+    static constexpr const char* kTable = "gauging_vertical";
+    Id id = 0;
+    Id test_id = 0;
+    double distance_m = 0.0; // from the starting point on the bank
+    double depth_m = 0.0;
+    std::string edge; // empty, water-edge, vertical-bank
+    std::optional<double> angle_deg; // of the flow to the normal of the section
+    std::string typed;
+    std::string observed_at;
+};
+
+/// One velocity in a vertical: revolutions in a time, or a velocity read off.
+struct VelocityRow {
+    static constexpr const char* kTable = "gauging_velocity";
+    Id id = 0;
+    Id vertical_id = 0;
+    double depth_fraction = 0.6; // from the surface
+    std::optional<double> revolutions;
+    std::optional<double> time_s;
+    std::optional<double> velocity_ms;
+    std::string typed;
+    std::string observed_at;
+};
+
+/// A remark made at a place.
+struct NoteRow {
+    static constexpr const char* kTable = "note";
+    Id id = 0;
+    std::optional<Id> station_id;
+    std::string text;
+    std::string observed_at;
+};
+
+/// A photo without its picture; the picture is the column `data` of the same row (OGC 18-000, media).
+struct PhotoRow {
+    static constexpr const char* kTable = "photo";
+    Id id = 0;
+    std::string title;
+    std::string content_type = "image/jpeg";
+    std::optional<double> longitude_deg;
+    std::optional<double> latitude_deg;
+    std::optional<double> direction_deg; // true bearing of the view
+    std::string source;                  // camera, file
+    std::string observed_at;
+};
+
+/// A row that no longer counts, and why. `restores` takes an earlier strike-out back.
+struct StrikeOutRow {
+    static constexpr const char* kTable = "strike_out";
+    Id id = 0;
+    std::string struck_table;
+    Id struck_id = 0;
+    std::string reason;
+    bool restores = false;
+    std::string observed_at;
+};
+
+} // namespace rillmark

@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "site/flow_tests.h"
+
+#include <numbers>
+#include <unordered_map>
+
+namespace rillmark {
+
+namespace {
+
+constexpr std::size_t kUtcDayLength = 10; // "2026-05-14" of an ISO 8601 time
+
+double radians(double degrees) {
+    return degrees * std::numbers::pi / 180.0;
+}
+
+BankEdge edge_of(const std::string& stored) {
+    if (stored == "water-edge")
+        return BankEdge::Sloping;
+    return stored == "vertical-bank" ? BankEdge::Vertical : BankEdge::None;
+}
+
+TestResult container_result(const Survey& survey, const FlowTestRow& test) {
+    ContainerOptions options;
+    if (test.volume_uncertainty)
+        options.volume_u_rel = *test.volume_uncertainty;
+    TestResult result{test.id, {}, {}, {}};
+    const Expected<FlowResult> flow = container(fills_of(survey, test.id), options);
+    if (!flow) {
+        result.findings.push_back(flow.error());
+        return result;
+    }
+    result.discharge = flow->discharge;
+    result.findings = flow->findings;
+    return result;
+}
+
+TestResult velocity_area_result(const Survey& survey, const FlowTestRow& test) {
+    VelocityAreaOptions options;
+    options.meter = rating_of(survey, test);
+    TestResult result{test.id, {}, {}, {}};
+    Expected<VelocityAreaResult> gauging = velocity_area(verticals_of(survey, test.id), options);
+    if (!gauging) {
+        result.findings.push_back(gauging.error());
+        return result;
+    }
+    result.discharge = gauging->flow.discharge;
+    result.findings = gauging->flow.findings;
+    result.gauging = std::move(gauging).value();
+    return result;
+}
+
+FlowChoice choice_of(const std::string& stored) {
+    if (stored == "weighted-mean")
+        return FlowChoice::WeightedMean;
+    return stored == "chosen-test" ? FlowChoice::ChosenTest : FlowChoice::LowestVisit;
+}
+
+} // namespace
+
+std::vector<ContainerFill> fills_of(const Survey& survey, Id test) {
+    std::vector<ContainerFill> fills;
+    for (const Booked<FillRow>& fill : survey.fills)
+        if (fill.row.test_id == test)
+            fills.push_back({fill.row.id, fill.row.volume_m3, fill.row.time_s, fill.struck});
+    return fills;
+}
+
+std::vector<Vertical> verticals_of(const Survey& survey, Id test) {
+    std::vector<Vertical> verticals;
+    std::unordered_map<Id, std::size_t> place;
+    for (const Booked<VerticalRow>& one : survey.verticals) {
+        if (one.row.test_id != test)
+            continue;
+        place.emplace(one.row.id, verticals.size());
+        verticals.push_back({one.row.id, one.row.distance_m, one.row.depth_m, {},
+                             radians(one.row.angle_deg.value_or(0.0)), edge_of(one.row.edge), one.struck});
+    }
+    for (const Booked<VelocityRow>& one : survey.velocities)
+        if (const auto at = place.find(one.row.vertical_id); at != place.end())
+            verticals[at->second].points.push_back({one.row.id, one.row.depth_fraction, one.row.velocity_ms,
+                                                    one.row.revolutions, one.row.time_s, one.struck});
+    return verticals;
+}
+
+MeterRating rating_of(const Survey& survey, const FlowTestRow& test) {
+    const MeterRow* meter = test.meter_id ? survey.meter(*test.meter_id) : nullptr;
+    if (meter == nullptr)
+        return {};
+    MeterRating rating;
+    rating.name = meter->name;
+    rating.individual = meter->individual_rating;
+    rating.ranges.push_back({0.0, meter->slope_m, meter->intercept_ms});
+    if (meter->limit_rev_s && meter->upper_slope_m && meter->upper_intercept_ms)
+        rating.ranges.push_back({*meter->limit_rev_s, *meter->upper_slope_m, *meter->upper_intercept_ms});
+    return rating;
+}
+
+TestResult test_result(const Survey& survey, const FlowTestRow& test) {
+    const std::optional<FlowMethod> method = flow_method_from_id(test.method);
+    if (!method)
+        return {test.id, {}, {}, {warning("site.unknown_flow_method", test.name, {{"method", test.method}})}};
+    switch (*method) {
+    case FlowMethod::Container: return container_result(survey, test);
+    case FlowMethod::VelocityArea: return velocity_area_result(survey, test);
+    }
+    return {};
+}
+
+SiteFlow site_flow(const Survey& survey) {
+    SiteFlow flow;
+    std::vector<FlowTest> tests;
+    for (const Booked<FlowTestRow>& test : survey.tests) {
+        if (test.struck)
+            continue;
+        flow.tests.push_back(test_result(survey, test.row));
+        const TestResult& result = flow.tests.back();
+        if (!result.discharge)
+            continue;
+        const std::optional<FlowMethod> method = flow_method_from_id(test.row.method);
+        tests.push_back({test.row.id, test.row.name, *method, *result.discharge,
+                         test.row.created_at.substr(0, kUtcDayLength), test.row.counts});
+    }
+    Expected<FlowToUse> to_use = flow_to_use(tests, choice_of(survey.site.flow_choice), survey.site.flow_test_id);
+    if (to_use) {
+        flow.findings = to_use->findings;
+        flow.to_use = std::move(to_use).value();
+    } else {
+        flow.findings.push_back(to_use.error());
+    }
+    return flow;
+}
+
+} // namespace rillmark

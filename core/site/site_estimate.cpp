@@ -1,0 +1,226 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "site/site_estimate.h"
+
+#include "position/chainage.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace rillmark {
+
+namespace {
+
+// Common practice, no source: laid pipe and cable differ from the walked line by some per cent of the length.
+constexpr double kLengthUncertainty_rel = 0.02;
+// Common practice, no source: entrance, one valve and the bends of a route that follows the ground.
+constexpr double kDefaultMinorK = 2.0;
+constexpr double kMinorKUncertainty_rel = 0.25;
+// Common practice, no source: a buried or shaded cable.
+constexpr double kConductorTemperature_C = 40.0;
+// Largest value of a standard against the nominal one; common practice, no source.
+constexpr double kResistanceUncertainty_rel = 0.02;
+constexpr double kDefaultLatitude_deg = 45.0; // gravity there is within 0.27 % of that anywhere at sea level
+
+struct Placed {
+    const StationRow* station;
+    std::size_t logged;
+};
+
+const OccupationRow* occupation_of(const Survey& survey, Id station) {
+    const OccupationRow* latest = nullptr;
+    for (const Booked<OccupationRow>& one : survey.occupations)
+        if (!one.struck && one.row.station_id == station)
+            latest = &one.row;
+    return latest;
+}
+
+Estimate route_length(const Survey& survey, const SiteLine& line, double length_m) {
+    double ends = 0.0;
+    for (const Id end : {line.stations.front(), line.stations.back()})
+        if (const OccupationRow* stay = occupation_of(survey, end))
+            ends += stay->u_east_m * stay->u_east_m + stay->u_north_m * stay->u_north_m;
+    // of the two horizontal axes half the variance lies along the line
+    return {length_m, std::max(kLengthUncertainty_rel * length_m, std::sqrt(ends / 2.0))};
+}
+
+std::optional<Estimate> length_along(const Survey& survey, const SiteHeights& heights,
+                                     const std::optional<double>& entered_m, StationLine which) {
+    if (entered_m)
+        return Estimate{*entered_m, kLengthUncertainty_rel * *entered_m};
+    const SiteLine line = site_line(survey, heights, which);
+    if (!line.known())
+        return {};
+    return route_length(survey, line, line.slope_chainage_m.back());
+}
+
+Current current_of(const std::string& stored) {
+    if (stored == "dc")
+        return Current::Direct;
+    return stored == "three-phase" ? Current::ThreePhase : Current::SinglePhase;
+}
+
+Estimate chosen_or(const std::optional<double>& value, const std::optional<double>& uncertainty,
+                   const Estimate& fallback) {
+    if (!value)
+        return fallback;
+    return {*value, uncertainty.value_or(fallback.standard_uncertainty)};
+}
+
+void add_pipe(const Survey& survey, const SiteHeights& heights, const PowerTables& tables,
+              const AlternativeRow& alternative, AlternativeEstimate& estimate) {
+    if (alternative.pipe_id.empty())
+        return;
+    const Expected<PipeSize> size = tables.pipe(alternative.pipe_id);
+    if (!size) {
+        estimate.findings.push_back(size.error());
+        return;
+    }
+    const std::optional<Estimate> length = length_along(survey, heights, alternative.pipe_length_m, StationLine::Pipe);
+    if (!length) {
+        estimate.findings.push_back(warning("site.pipe_length_unknown"));
+        return;
+    }
+    const double k = alternative.minor_k.value_or(kDefaultMinorK);
+    estimate.input.pipe = chain_pipe(*size, {*length, {k, kMinorKUncertainty_rel * k}});
+}
+
+void add_cable(const Survey& survey, const SiteHeights& heights, const PowerTables& tables,
+               const AlternativeRow& alternative, AlternativeEstimate& estimate) {
+    if (alternative.cable_id.empty())
+        return;
+    const Expected<Conductor> conductor = tables.conductor(alternative.cable_id);
+    if (!conductor) {
+        estimate.findings.push_back(conductor.error());
+        return;
+    }
+    const Expected<double> resistance = resistance_at_ohm_per_m(*conductor, kConductorTemperature_C);
+    if (!resistance) {
+        estimate.findings.push_back(resistance.error());
+        return;
+    }
+    const std::optional<Estimate> length =
+        length_along(survey, heights, alternative.cable_length_m, StationLine::Cable);
+    if (!length || !alternative.voltage_V) {
+        estimate.findings.push_back(warning(length ? "site.voltage_unknown" : "site.cable_length_unknown"));
+        return;
+    }
+    ChainCable cable;
+    cable.system = current_of(alternative.cable_system);
+    cable.length_m = *length;
+    cable.resistance_ohm_per_m = {*resistance, kResistanceUncertainty_rel * *resistance};
+    cable.reactance_ohm_per_m = conductor->reactance_ohm_per_m.value_or(0.0);
+    cable.voltage_V = *alternative.voltage_V;
+    cable.power_factor = cable.system == Current::Direct ? 1.0 : alternative.power_factor.value_or(1.0);
+    estimate.input.cable = cable;
+}
+
+/// Head of an alternative: between its own intake and powerhouse when it names them, else the running head.
+std::optional<Estimate> head_of(const SiteHeights& heights, const AlternativeRow& alternative) {
+    if (heights.network && alternative.intake_id && alternative.powerhouse_id) {
+        const Expected<Estimate> fall = heights.network->difference(station_node(*alternative.powerhouse_id),
+                                                                    station_node(*alternative.intake_id));
+        if (fall)
+            return *fall;
+    }
+    if (!heights.running_head)
+        return {};
+    return heights.running_head->head.estimate;
+}
+
+void note_doubts(SiteEstimate& site) {
+    if (!site.heights.running_head)
+        site.head_doubts.push_back(note("site.head_missing"));
+    else {
+        if (!site.heights.running_head->to_powerhouse)
+            site.head_doubts.push_back(
+                warning("site.head_not_to_powerhouse", {}, {{"point", site.heights.running_head->to}}));
+        if (!site.heights.running_head->checked)
+            site.head_doubts.push_back(warning("site.head_unchecked"));
+    }
+    for (const Finding& finding : site.flow.findings)
+        if (finding.severity != Severity::Note)
+            site.flow_doubts.push_back(finding);
+    for (const Finding& finding : site.chosen.result.findings)
+        if (finding.code.starts_with("power.missing"))
+            site.power_doubts.push_back(finding);
+    site.power_doubts.insert(site.power_doubts.end(), site.chosen.findings.begin(), site.chosen.findings.end());
+}
+
+} // namespace
+
+SiteLine site_line(const Survey& survey, const SiteHeights& heights, StationLine which) {
+    std::vector<Placed> placed;
+    for (std::size_t i = 0; i < survey.stations.size(); ++i) {
+        const Booked<StationRow>& station = survey.stations[i];
+        if (station.struck || !station.row.longitude_deg || !station.row.latitude_deg)
+            continue;
+        const StationKind kind = station_kind_from_id(station.row.kind);
+        const bool begins_cable = which == StationLine::Cable && kind == StationKind::Powerhouse;
+        const bool below_powerhouse = kind == StationKind::Tailwater;
+        if ((station_line(kind) == which && !below_powerhouse) || begins_cable)
+            placed.push_back({&station.row, begins_cable ? 0 : i + 1});
+    }
+    std::stable_sort(placed.begin(), placed.end(), [](const Placed& a, const Placed& b) {
+        const auto order = [](const Placed& p) {
+            return p.station->route_order.value_or(static_cast<std::int64_t>(p.logged));
+        };
+        return order(a) < order(b);
+    });
+    SiteLine line;
+    std::vector<RoutePoint> route;
+    for (const Placed& one : placed) {
+        line.stations.push_back(one.station->id);
+        std::optional<double> height;
+        if (const auto hit = heights.height.find(one.station->id); hit != heights.height.end())
+            height = hit->second.value;
+        route.push_back({{*one.station->latitude_deg, *one.station->longitude_deg}, height});
+    }
+    if (const Expected<Chainage> chainage = chainage_along(route)) {
+        line.chainage_m = chainage->horizontal_m;
+        line.slope_chainage_m = chainage->slope_m;
+    } else {
+        line.stations.clear();
+    }
+    return line;
+}
+
+AlternativeEstimate alternative_estimate(const Survey& survey, const SiteHeights& heights, const SiteFlow& flow,
+                                         const PowerTables& tables, const AlternativeRow& alternative) {
+    AlternativeEstimate estimate;
+    estimate.alternative_id = alternative.id;
+    ChainInput& input = estimate.input;
+    input.gross_head_m = head_of(heights, alternative);
+    if (alternative.design_flow_m3s)
+        input.flow_m3s = Estimate{*alternative.design_flow_m3s, 0.0};
+    else if (flow.to_use)
+        input.flow_m3s = flow.to_use->discharge.estimate;
+    if (survey.site.water_temperature_C)
+        input.water_temperature_C = {*survey.site.water_temperature_C, 1.0};
+    const StationRow* intake =
+        alternative.intake_id ? survey.station(*alternative.intake_id) : survey.first_of_kind("intake");
+    input.latitude_deg = intake != nullptr ? intake->latitude_deg.value_or(kDefaultLatitude_deg) : kDefaultLatitude_deg;
+    if (intake != nullptr)
+        if (const OccupationRow* stay = occupation_of(survey, intake->id))
+            input.altitude_m = stay->height_msl_m.value_or(stay->height_ellipsoid_m.value_or(0.0));
+    input.turbine_efficiency =
+        chosen_or(alternative.turbine_efficiency, alternative.turbine_efficiency_u, kDefaultTurbineEfficiency);
+    input.generator_efficiency =
+        chosen_or(alternative.generator_efficiency, alternative.generator_efficiency_u, kDefaultGeneratorEfficiency);
+    add_pipe(survey, heights, tables, alternative, estimate);
+    add_cable(survey, heights, tables, alternative, estimate);
+    estimate.result = water_to_wire(input);
+    return estimate;
+}
+
+SiteEstimate site_estimate(const Survey& survey, const PowerTables& tables) {
+    SiteEstimate site;
+    site.heights = site_heights(survey);
+    site.flow = site_flow(survey);
+    const AlternativeRow* alternative = survey.alternative();
+    site.chosen = alternative_estimate(survey, site.heights, site.flow, tables,
+                                       alternative != nullptr ? *alternative : AlternativeRow{});
+    note_doubts(site);
+    return site;
+}
+
+} // namespace rillmark

@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "site/survey.h"
+
+#include <algorithm>
+
+namespace rillmark {
+
+namespace {
+
+template <class Record>
+const Record* with_id(const std::vector<Booked<Record>>& rows, Id id) {
+    const auto hit = std::find_if(rows.begin(), rows.end(), [id](const Booked<Record>& one) { return one.row.id == id; });
+    return hit == rows.end() ? nullptr : &hit->row;
+}
+
+template <class Record>
+Expected<void> read(const Project& project, std::vector<Booked<Record>>& into) {
+    Expected<std::vector<Booked<Record>>> rows = project.all<Record>();
+    if (!rows)
+        return rows.error();
+    into = std::move(rows).value();
+    return {};
+}
+
+} // namespace
+
+template <>
+std::vector<Booked<StationRow>>& Survey::rows() { return stations; }
+template <>
+std::vector<Booked<OccupationRow>>& Survey::rows() { return occupations; }
+template <>
+std::vector<Booked<LevelBookRow>>& Survey::rows() { return books; }
+template <>
+std::vector<Booked<SightRow>>& Survey::rows() { return sights; }
+template <>
+std::vector<Booked<FlowTestRow>>& Survey::rows() { return tests; }
+template <>
+std::vector<Booked<MeterRow>>& Survey::rows() { return meters; }
+template <>
+std::vector<Booked<FillRow>>& Survey::rows() { return fills; }
+template <>
+std::vector<Booked<VerticalRow>>& Survey::rows() { return verticals; }
+template <>
+std::vector<Booked<VelocityRow>>& Survey::rows() { return velocities; }
+template <>
+std::vector<Booked<AlternativeRow>>& Survey::rows() { return alternatives; }
+template <>
+std::vector<Booked<NoteRow>>& Survey::rows() { return notes; }
+template <>
+std::vector<Booked<PhotoRow>>& Survey::rows() { return photos; }
+
+const StationRow* Survey::station(Id id) const { return with_id(stations, id); }
+const FlowTestRow* Survey::test(Id id) const { return with_id(tests, id); }
+const MeterRow* Survey::meter(Id id) const { return with_id(meters, id); }
+const LevelBookRow* Survey::book(Id id) const { return with_id(books, id); }
+
+const StationRow* Survey::first_of_kind(std::string_view kind) const {
+    for (const Booked<StationRow>& station : stations)
+        if (!station.struck && station.row.kind == kind)
+            return &station.row;
+    return nullptr;
+}
+
+const AlternativeRow* Survey::alternative() const {
+    const AlternativeRow* first = nullptr;
+    for (const Booked<AlternativeRow>& one : alternatives) {
+        if (one.struck)
+            continue;
+        if (site.alternative_id == one.row.id)
+            return &one.row;
+        if (first == nullptr)
+            first = &one.row;
+    }
+    return first;
+}
+
+std::vector<Booked<SightRow>> Survey::page(Id book) const {
+    std::vector<Booked<SightRow>> page;
+    for (const Booked<SightRow>& sight : sights)
+        if (sight.row.book_id == book)
+            page.push_back(sight);
+    std::stable_sort(page.begin(), page.end(), [](const Booked<SightRow>& a, const Booked<SightRow>& b) {
+        return a.row.position < b.row.position;
+    });
+    return page;
+}
+
+Expected<Survey> load_survey(const Project& project) {
+    Survey survey;
+    const Expected<SiteRow> site = project.site();
+    if (!site)
+        return site.error();
+    survey.site = *site;
+    const Expected<std::vector<Project::PhotoLink>> links = project.photo_links();
+    if (!links)
+        return links.error();
+    survey.photo_links = *links;
+    for (const Expected<void>& done :
+         {read(project, survey.stations), read(project, survey.occupations), read(project, survey.books),
+          read(project, survey.sights), read(project, survey.tests), read(project, survey.meters),
+          read(project, survey.fills), read(project, survey.verticals), read(project, survey.velocities),
+          read(project, survey.alternatives), read(project, survey.notes), read(project, survey.photos)})
+        if (!done)
+            return done.error();
+    return survey;
+}
+
+} // namespace rillmark

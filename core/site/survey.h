@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "project/project.h"
+
+#include <string>
+#include <vector>
+
+namespace rillmark {
+
+/// Everything of one project file but the track and the pictures, in memory: what the figures are computed from.
+struct Survey {
+    SiteRow site;
+    std::vector<Booked<StationRow>> stations;
+    std::vector<Booked<OccupationRow>> occupations;
+    std::vector<Booked<LevelBookRow>> books;
+    std::vector<Booked<SightRow>> sights;
+    std::vector<Booked<FlowTestRow>> tests;
+    std::vector<Booked<MeterRow>> meters;
+    std::vector<Booked<FillRow>> fills;
+    std::vector<Booked<VerticalRow>> verticals;
+    std::vector<Booked<VelocityRow>> velocities;
+    std::vector<Booked<AlternativeRow>> alternatives;
+    std::vector<Booked<NoteRow>> notes;
+    std::vector<Booked<PhotoRow>> photos;
+    std::vector<Project::PhotoLink> photo_links;
+
+    /// The table of a record; nothing for a record that a survey does not hold (fixes).
+    template <class Record>
+    std::vector<Booked<Record>>& rows();
+
+    /// The row with that id, struck or not, or nullptr.
+    [[nodiscard]] const StationRow* station(Id id) const;
+    [[nodiscard]] const FlowTestRow* test(Id id) const;
+    [[nodiscard]] const MeterRow* meter(Id id) const;
+    [[nodiscard]] const LevelBookRow* book(Id id) const;
+    /// The first station of a kind that is not struck out, or nullptr.
+    [[nodiscard]] const StationRow* first_of_kind(std::string_view kind) const;
+    /// The alternative that the strip shows: the chosen one, else the first that is not struck out, or nullptr.
+    [[nodiscard]] const AlternativeRow* alternative() const;
+    /// The sights of a book in the order of the page.
+    [[nodiscard]] std::vector<Booked<SightRow>> page(Id book) const;
+};
+
+/// Reads all of it. Refuses what Project::all refuses.
+[[nodiscard]] Expected<Survey> load_survey(const Project& project);
+
+} // namespace rillmark

@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "desk/output.h"
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace rillmark::desk {
+
+// What each command does; the exit status of the program is what they return. None writes to a file that it reads.
+
+int demo(const std::filesystem::path& file, const Manner& manner);
+int show(const std::filesystem::path& file, const Manner& manner);
+int check(const std::filesystem::path& file, const Manner& manner);
+
+int list_methods(const Manner& manner);
+int list_columns(const std::string& method, const Manner& manner);
+/// `file` "-" is standard input; `parameters` are "name=value".
+int reduce(const std::string& method, const std::string& file, const std::vector<std::string>& parameters,
+           const Manner& manner);
+
+} // namespace rillmark::desk

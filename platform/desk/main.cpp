@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/commands.h"
+
+#include <CLI/CLI.hpp>
+
+int main(int argc, char** argv) {
+    using namespace rillmark::desk;
+    Manner manner;
+    bool us = false;
+    std::string file;
+    std::string method;
+    std::vector<std::string> parameters;
+    bool list = false;
+    bool columns = false;
+
+    CLI::App app{"Works on Rillmark project files and on text tables of readings.\n"
+                 "Exit status: 0 done, 1 something is wrong with the data, 2 wrong call.",
+                 "rillmark-desk"};
+    app.set_version_flag("--version", RILLMARK_VERSION);
+    app.add_flag("--json", manner.json, "print JSON in SI units");
+    app.add_flag("--us", us, "print US customary units");
+    app.require_subcommand(1);
+
+    CLI::App* demo_command = app.add_subcommand("demo", "make a project file of the invented demo creek");
+    demo_command->add_option("FILE", file, "file to make; never written over")->required();
+    CLI::App* show_command = app.add_subcommand("show", "print the site: stations, head, flow and power, each with its +/-");
+    show_command->add_option("FILE", file, "project file; only read")->required();
+    CLI::App* check_command = app.add_subcommand("check", "look for faults in a project file");
+    check_command->add_option("FILE", file, "project file; only read")->required();
+    CLI::App* reduce_command = app.add_subcommand("reduce", "compute one method from a CSV file");
+    reduce_command->add_option("METHOD", method, "see --list");
+    reduce_command->add_option("FILE", file, "CSV with a header; - reads standard input");
+    reduce_command->add_option("--set", parameters, "a parameter as NAME=VALUE; may be repeated")
+        ->take_all()
+        ->expected(1);
+    reduce_command->add_flag("--list", list, "print the methods");
+    reduce_command->add_flag("--columns", columns, "print what METHOD takes");
+    for (CLI::App* command : app.get_subcommands({}))
+        command->fallthrough(); // --json and --us may follow the command
+
+    try {
+        app.parse(argc, argv);
+        const bool complete = list || (!method.empty() && (columns || !file.empty()));
+        if (reduce_command->parsed() && !complete)
+            throw CLI::RequiredError("METHOD and FILE, or --list, or METHOD --columns");
+    } catch (const CLI::ParseError& error) {
+        return app.exit(error) == 0 ? kDone : kWrongCall;
+    }
+    if (us)
+        manner.units.system = rillmark::UnitSystem::UsCustomary;
+
+    if (demo_command->parsed())
+        return demo(file, manner);
+    if (show_command->parsed())
+        return show(file, manner);
+    if (check_command->parsed())
+        return check(file, manner);
+    if (list)
+        return list_methods(manner);
+    if (columns)
+        return list_columns(method, manner);
+    return reduce(method, file, parameters, manner);
+}

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Rillmark.Ui
+
+/// How we know a figure of the strip: what it is, what weakens it, the readings behind it as bars of the variance.
+BottomSheet {
+    id: root
+    required property ReadoutModel readout
+    property int figure: ReadoutModel.Head
+    property string figureText
+
+    function show(which: int, label: string, text: string) {
+        figure = which
+        heading = label
+        figureText = text
+        statement.text = readout.statement(which)
+        doubts.findings = readout.doubts(which)
+        bars.model = readout.bars(which)
+        advice.text = readout.advice(which)
+        open()
+    }
+    heading: ""
+
+    InkText {
+        Layout.fillWidth: true
+        visible: text !== ""
+        text: root.figureText
+        font.pixelSize: Theme.figure
+        font.bold: true
+        fontSizeMode: Text.HorizontalFit
+        wrapMode: Text.NoWrap
+        minimumPixelSize: Theme.title
+    }
+    InkText {
+        id: statement
+        Layout.fillWidth: true
+        visible: text !== ""
+    }
+    FindingList {
+        id: doubts
+        findings: []
+    }
+    InkText {
+        Layout.fillWidth: true
+        visible: bars.count > 0
+        text: qsTr("What the ± is made of")
+        font.bold: true
+        Accessible.role: Accessible.Heading
+    }
+    Repeater {
+        id: bars
+        ShareBar {
+            required property var modelData // BudgetBar
+            label: modelData.label
+            part: modelData.part
+            share: modelData.share
+            percent: modelData.percent
+        }
+    }
+    InkText {
+        id: advice
+        Layout.fillWidth: true
+        visible: text !== ""
+        color: Theme.action
+        font.bold: true
+    }
+    InkText {
+        Layout.fillWidth: true
+        text: qsTr("± is two standard uncertainties: about 95 in 100 such results lie within it (JCGM 100:2008).")
+        color: Theme.quietInk
+        font.pixelSize: Theme.small
+    }
+}

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Rillmark.Ui
+
+/// The five places: along the bottom, or along the side of a wide window.
+Rectangle {
+    id: root
+    required property AppModel app
+    property bool vertical: false
+    readonly property var places: [ // name of the place, its label
+        { place: "walk", label: qsTr("Walk") }, { place: "levels", label: qsTr("Levels") },
+        { place: "flow", label: qsTr("Flow") }, { place: "power", label: qsTr("Power") },
+        { place: "handover", label: qsTr("Handover") }
+    ]
+    color: Theme.card
+    implicitWidth: vertical ? 112 : 0
+    implicitHeight: vertical ? 0 : Theme.place
+
+    GridLayout {
+        anchors { left: parent.left; right: parent.right; top: parent.top; bottom: root.vertical ? undefined : parent.bottom }
+        columns: root.vertical ? 1 : root.places.length
+        columnSpacing: 0
+        rowSpacing: 0
+        Repeater {
+            model: root.places
+            PressArea {
+                id: one
+                required property var modelData // entry of `places`
+                readonly property bool here: root.app.place === modelData.place
+                Layout.fillWidth: true
+                Layout.preferredWidth: 1
+                implicitHeight: Theme.place
+                padding: 2
+                text: modelData.label
+                Accessible.role: Accessible.PageTab
+                Accessible.selected: here
+                onClicked: root.app.place = modelData.place
+                contentItem: ColumnLayout {
+                    spacing: 2
+                    Item { Layout.fillHeight: true }
+                    InkIcon {
+                        Layout.alignment: Qt.AlignHCenter
+                        name: one.modelData.place
+                        ink: one.here ? Theme.action : Theme.quietInk
+                    }
+                    Text {
+                        Layout.fillWidth: true
+                        text: one.text
+                        color: one.here ? Theme.action : Theme.quietInk
+                        font.pixelSize: Theme.small
+                        font.bold: one.here
+                        fontSizeMode: Text.HorizontalFit
+                        minimumPixelSize: 9
+                        horizontalAlignment: Text.AlignHCenter
+                        Accessible.ignored: true
+                    }
+                    Item { Layout.fillHeight: true }
+                }
+                Rectangle {
+                    visible: one.here
+                    color: Theme.action
+                    width: root.vertical ? 4 : parent.width
+                    height: root.vertical ? parent.height : 4
+                }
+            }
+        }
+    }
+}

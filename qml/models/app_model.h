@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "flow_model.h"
+#include "formatter.h"
+#include "handover_model.h"
+#include "levels_model.h"
+#include "open_project.h"
+#include "power_model.h"
+#include "readout_model.h"
+#include "resume_state.h"
+#include "settings_model.h"
+#include "walk_model.h"
+
+#include <QObject>
+#include <QStringList>
+#include <QUrl>
+#include <QtQml/qqmlregistration.h>
+
+/// The frame: which file is open, which place is shown, whether all is saved. Owns the presenters of the places.
+class AppModel : public QObject {
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("made by the program")
+    Q_PROPERTY(SettingsModel* settings READ settings CONSTANT)
+    Q_PROPERTY(ReadoutModel* readout READ readout CONSTANT)
+    Q_PROPERTY(WalkModel* walk READ walk CONSTANT)
+    Q_PROPERTY(LevelsModel* levels READ levels CONSTANT)
+    Q_PROPERTY(FlowModel* flow READ flow CONSTANT)
+    Q_PROPERTY(PowerModel* power READ power CONSTANT)
+    Q_PROPERTY(HandoverModel* handover READ handover CONSTANT)
+    Q_PROPERTY(bool open READ isOpen NOTIFY siteChanged)
+    Q_PROPERTY(QString siteName READ siteName NOTIFY siteChanged)
+    Q_PROPERTY(bool readOnly READ readOnly NOTIFY siteChanged)
+    Q_PROPERTY(QString fileName READ fileName NOTIFY siteChanged)
+    Q_PROPERTY(QString place READ place WRITE setPlace NOTIFY placeChanged)
+    Q_PROPERTY(QString savedText READ savedText NOTIFY savingChanged)
+    Q_PROPERTY(bool saved READ saved NOTIFY savingChanged)
+    Q_PROPERTY(QString undoText READ undoText NOTIFY siteChanged)
+    Q_PROPERTY(QStringList recentFiles READ recentFiles NOTIFY siteChanged)
+public:
+    AppModel(const QString& data_folder, QObject* parent = nullptr);
+
+    [[nodiscard]] SettingsModel* settings() { return &m_settings; }
+    [[nodiscard]] ReadoutModel* readout() { return &m_readout; }
+    [[nodiscard]] WalkModel* walk() { return &m_walk; }
+    [[nodiscard]] LevelsModel* levels() { return &m_levels; }
+    [[nodiscard]] FlowModel* flow() { return &m_flow; }
+    [[nodiscard]] PowerModel* power() { return &m_power; }
+    [[nodiscard]] HandoverModel* handover() { return &m_handover; }
+    [[nodiscard]] OpenProject& project() { return m_project; }
+    [[nodiscard]] ResumeState& resume() { return m_resume; }
+
+    [[nodiscard]] bool isOpen() const { return m_project.is_open(); }
+    [[nodiscard]] QString siteName() const;
+    [[nodiscard]] bool readOnly() const;
+    [[nodiscard]] QString fileName() const;
+    [[nodiscard]] QString place() const;
+    void setPlace(const QString& place);
+    [[nodiscard]] QString savedText() const;
+    [[nodiscard]] bool saved() const;
+    [[nodiscard]] QString undoText() const;
+    [[nodiscard]] QStringList recentFiles() const;
+
+    /// Opens the file that was open when the app ended, where it still is there.
+    void resumeLast();
+    Q_INVOKABLE bool openFile(const QString& path);
+    Q_INVOKABLE bool openUrl(const QUrl& url);
+    /// Makes a new site in the app's own folder.
+    Q_INVOKABLE bool newSite(const QString& name);
+    Q_INVOKABLE void closeSite();
+    Q_INVOKABLE void renameSite(const QString& name);
+    Q_INVOKABLE void undo();
+    Q_INVOKABLE QString folder() const { return m_data_folder; }
+
+signals:
+    void siteChanged();
+    void placeChanged();
+    void savingChanged();
+    /// Something to tell the person that belongs to no field: a file that cannot be opened, an action that was refused.
+    void told(const FindingText& what);
+
+private:
+    void tell(const rillmark::Finding& finding);
+    void remember(const QString& path);
+
+    QString m_data_folder;
+    SettingsModel m_settings;
+    ResumeState m_resume;
+    OpenProject m_project;
+    ReadoutModel m_readout;
+    WalkModel m_walk;
+    LevelsModel m_levels;
+    FlowModel m_flow;
+    PowerModel m_power;
+    HandoverModel m_handover;
+};

@@ -1,0 +1,157 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "entry_form.h"
+#include "open_project.h"
+#include "resume_state.h"
+#include "settings_model.h"
+#include "station_choices.h"
+
+#include <QList>
+#include <QObject>
+#include <QPointF>
+#include <QtQml/qqmlregistration.h>
+
+#include <memory>
+#include <vector>
+
+/// One flow test in the list.
+class FlowTestItem {
+    Q_GADGET
+    QML_VALUE_TYPE(flowTestItem)
+    Q_PROPERTY(QString id MEMBER id CONSTANT FINAL)
+    Q_PROPERTY(QString name MEMBER name CONSTANT FINAL)
+    Q_PROPERTY(QString method MEMBER method CONSTANT FINAL)
+    Q_PROPERTY(QString result MEMBER result CONSTANT FINAL)
+    Q_PROPERTY(QString when MEMBER when CONSTANT FINAL)
+    Q_PROPERTY(bool counts MEMBER counts CONSTANT FINAL)
+    Q_PROPERTY(bool struck MEMBER struck CONSTANT FINAL)
+public:
+    QString id, name, method, result, when;
+    bool counts = true;
+    bool struck = false;
+    friend bool operator==(const FlowTestItem&, const FlowTestItem&) = default;
+};
+
+/// One reading of a test: a fill, a vertical with its velocities.
+class FlowReadingItem {
+    Q_GADGET
+    QML_VALUE_TYPE(flowReadingItem)
+    Q_PROPERTY(QString id MEMBER id CONSTANT FINAL)
+    Q_PROPERTY(QString text MEMBER text CONSTANT FINAL)
+    Q_PROPERTY(QString detail MEMBER detail CONSTANT FINAL)
+    Q_PROPERTY(double share MEMBER share CONSTANT FINAL) // of the discharge, verticals only
+    Q_PROPERTY(QString percent MEMBER percent CONSTANT FINAL)
+    Q_PROPERTY(bool struck MEMBER struck CONSTANT FINAL)
+public:
+    QString id, text, detail;
+    double share = 0.0;
+    QString percent;
+    bool struck = false;
+    friend bool operator==(const FlowReadingItem&, const FlowReadingItem&) = default;
+};
+
+/// Flow tests: the list and the flow to use, and the test in hand with its entry forms and live result.
+class FlowModel : public QObject {
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("made by the program")
+    Q_PROPERTY(QList<FlowTestItem> tests READ tests NOTIFY changed)
+    Q_PROPERTY(QList<Choice> methods READ methods CONSTANT)
+    Q_PROPERTY(QString choice READ choice WRITE setChoice NOTIFY changed)
+    Q_PROPERTY(FigureText toUse READ toUse NOTIFY changed)
+    Q_PROPERTY(QList<FindingText> findings READ findings NOTIFY changed)
+    // the test in hand
+    Q_PROPERTY(QString test READ test WRITE setTest NOTIFY changed) // empty: none
+    Q_PROPERTY(QString testName READ testName NOTIFY changed)
+    Q_PROPERTY(QString method READ method NOTIFY changed)
+    Q_PROPERTY(FigureText result READ result NOTIFY changed)
+    Q_PROPERTY(QString resultDetail READ resultDetail NOTIFY changed)
+    Q_PROPERTY(QList<FindingText> testFindings READ testFindings NOTIFY changed)
+    Q_PROPERTY(QList<FlowReadingItem> readings READ readings NOTIFY changed)
+    Q_PROPERTY(EntryForm* fillForm READ fillForm CONSTANT)
+    Q_PROPERTY(EntryForm* verticalForm READ verticalForm CONSTANT)
+    Q_PROPERTY(EntryForm* meterForm READ meterForm CONSTANT)
+    Q_PROPERTY(QList<Choice> points READ points CONSTANT)
+    Q_PROPERTY(QString point READ point WRITE setPoint NOTIFY changed) // depth fractions: "0.6", "0.2 0.8", "0.2 0.6 0.8"
+    Q_PROPERTY(QString edge READ edge WRITE setEdge NOTIFY changed)    // "", water-edge, vertical-bank
+    Q_PROPERTY(QList<Choice> meters READ meters NOTIFY changed)
+    Q_PROPERTY(QString meter READ meter WRITE setMeter NOTIFY changed)
+    Q_PROPERTY(QList<EntryForm*> velocityForms READ velocityForms NOTIFY changed)
+    Q_PROPERTY(bool verticalReady READ verticalReady NOTIFY changed)
+    Q_PROPERTY(QList<QPointF> bed READ bed NOTIFY changed)             // distance and depth in the user's unit of length
+    Q_PROPERTY(QList<QPointF> speeds READ speeds NOTIFY changed)       // distance and mean velocity in the user's units
+    Q_PROPERTY(QString lengthUnit READ lengthUnit NOTIFY changed)
+    Q_PROPERTY(QString velocityUnit READ velocityUnit NOTIFY changed)
+public:
+    FlowModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent = nullptr);
+
+    [[nodiscard]] QList<FlowTestItem> tests() const;
+    [[nodiscard]] QList<Choice> methods() const;
+    [[nodiscard]] QString choice() const;
+    void setChoice(const QString& choice);
+    [[nodiscard]] FigureText toUse() const;
+    [[nodiscard]] QList<FindingText> findings() const;
+
+    [[nodiscard]] QString test() const { return m_test == 0 ? QString() : key_text(m_test); }
+    void setTest(const QString& key);
+    [[nodiscard]] QString testName() const;
+    [[nodiscard]] QString method() const;
+    [[nodiscard]] FigureText result() const;
+    [[nodiscard]] QString resultDetail() const;
+    [[nodiscard]] QList<FindingText> testFindings() const;
+    [[nodiscard]] QList<FlowReadingItem> readings() const;
+    [[nodiscard]] EntryForm* fillForm() { return &m_fill; }
+    [[nodiscard]] EntryForm* verticalForm() { return &m_vertical; }
+    [[nodiscard]] EntryForm* meterForm() { return &m_meter_form; }
+    [[nodiscard]] QList<Choice> points() const;
+    [[nodiscard]] QString point() const { return m_point; }
+    void setPoint(const QString& point);
+    [[nodiscard]] QString edge() const { return m_edge; }
+    void setEdge(const QString& edge);
+    [[nodiscard]] QList<Choice> meters() const;
+    [[nodiscard]] QString meter() const;
+    void setMeter(const QString& key);
+    [[nodiscard]] QList<EntryForm*> velocityForms() const;
+    [[nodiscard]] bool verticalReady() const;
+    [[nodiscard]] QList<QPointF> bed() const;
+    [[nodiscard]] QList<QPointF> speeds() const;
+    [[nodiscard]] QString lengthUnit() const;
+    [[nodiscard]] QString velocityUnit() const;
+
+    Q_INVOKABLE void newTest(const QString& method, const QString& name);
+    Q_INVOKABLE void renameTest(const QString& name);
+    Q_INVOKABLE void setCounts(const QString& test, bool counts);
+    Q_INVOKABLE void chooseTest(const QString& test);
+    Q_INVOKABLE void strikeTest(const QString& test, const QString& reason);
+    Q_INVOKABLE void bookFill();
+    /// Puts a stopwatch's time into the field of the fill, or of a velocity reading.
+    Q_INVOKABLE void takeTime(EntryForm* form, double seconds);
+    Q_INVOKABLE void bookVertical();
+    Q_INVOKABLE void addMeter();
+    Q_INVOKABLE void strikeReading(const QString& id, const QString& reason);
+    Q_INVOKABLE void restoreReading(const QString& id);
+
+signals:
+    void changed();
+
+private:
+    [[nodiscard]] const rillmark::FlowTestRow* row() const;
+    [[nodiscard]] const rillmark::TestResult* outcome(rillmark::Id test) const;
+    [[nodiscard]] QList<FlowReadingItem> fills() const;
+    [[nodiscard]] QList<FlowReadingItem> verticals() const;
+    [[nodiscard]] bool by_revolutions() const;
+    [[nodiscard]] const char* reading_table() const;
+
+    OpenProject& m_project;
+    SettingsModel& m_settings;
+    ResumeState& m_resume;
+    EntryForm m_fill;
+    EntryForm m_vertical;
+    EntryForm m_meter_form;
+    std::vector<std::unique_ptr<EntryForm>> m_by_revolutions; // for depth fractions 0.2, 0.6, 0.8
+    std::vector<std::unique_ptr<EntryForm>> m_by_velocity;
+    rillmark::Id m_test = 0;
+    QString m_point = QStringLiteral("0.6");
+    QString m_edge;
+};

@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "open_project.h"
+#include "resume_state.h"
+#include "settings_model.h"
+
+#include <QList>
+#include <QObject>
+#include <QThread>
+#include <QUrl>
+#include <QtQml/qqmlregistration.h>
+
+#include <functional>
+#include <memory>
+
+/// One thing that the designer will ask for.
+class AskItem {
+    Q_GADGET
+    QML_VALUE_TYPE(askItem)
+    Q_PROPERTY(QString label MEMBER label CONSTANT FINAL)
+    Q_PROPERTY(int state MEMBER state CONSTANT FINAL) // 0 done, 1 thin, 2 missing
+    Q_PROPERTY(QString why MEMBER why CONSTANT FINAL)
+    Q_PROPERTY(QString place MEMBER place CONSTANT FINAL)
+public:
+    QString label;
+    int state = 2;
+    QString why;
+    QString place;
+    friend bool operator==(const AskItem&, const AskItem&) = default;
+};
+
+/// Whether the designer has what they need, and the file that goes to them.
+class HandoverModel : public QObject {
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("made by the program")
+    Q_PROPERTY(QList<AskItem> asks READ asks NOTIFY changed)
+    Q_PROPERTY(QString tally READ tally NOTIFY changed)
+    Q_PROPERTY(bool working READ working NOTIFY workChanged)
+    Q_PROPERTY(QList<FindingText> outcome READ outcome NOTIFY workChanged)
+    Q_PROPERTY(QString done READ done NOTIFY workChanged)
+public:
+    HandoverModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent = nullptr);
+    ~HandoverModel() override;
+
+    [[nodiscard]] QList<AskItem> asks() const;
+    /// "9 of 13 done, 2 thin".
+    [[nodiscard]] QString tally() const;
+    [[nodiscard]] bool working() const { return m_thread != nullptr; }
+    /// What the last check or copy found; empty when nothing.
+    [[nodiscard]] QList<FindingText> outcome() const { return m_settings.formatter().findings(m_outcome); }
+    [[nodiscard]] QString done() const { return m_done; }
+
+    /// Both run behind the screen, with a connection of their own to the file.
+    Q_INVOKABLE void check();
+    Q_INVOKABLE void saveCopy(const QUrl& to);
+    /// A copy in the folder `handover` beside the project file, named by site and day.
+    Q_INVOKABLE void saveCopyHere();
+
+signals:
+    void changed();
+    void workChanged();
+
+private:
+    struct Outcome {
+        rillmark::Findings findings;
+        QString done;
+    };
+    void work(std::function<Outcome(const rillmark::Project&)> task);
+
+    OpenProject& m_project;
+    SettingsModel& m_settings;
+    rillmark::Findings m_outcome;
+    QString m_done;
+    std::unique_ptr<QThread> m_thread;
+};

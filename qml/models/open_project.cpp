@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "open_project.h"
+
+
+using namespace rillmark;
+
+namespace {
+
+constexpr int kRetry_ms = 300;
+
+std::filesystem::path to_path(const QString& path) {
+    return std::filesystem::path(path.toStdU16String());
+}
+
+} // namespace
+
+OpenProject::OpenProject(QObject* parent) : QObject(parent) {
+    if (Expected<PowerTables> tables = read_power_tables())
+        m_tables = std::move(tables).value();
+    m_retry.setSingleShot(true);
+    m_retry.setInterval(kRetry_ms);
+    connect(&m_retry, &QTimer::timeout, this, &OpenProject::run_pending);
+}
+
+OpenProject::~OpenProject() = default;
+
+Expected<void> OpenProject::open(const QString& path) {
+    return take(Project::open(to_path(path)));
+}
+
+Expected<void> OpenProject::create(const QString& path, const QString& site_name) {
+    return take(Project::create(to_path(path), site_name.toStdString()));
+}
+
+Expected<void> OpenProject::take(Expected<Project> project) {
+    if (!project)
+        return project.error();
+    Expected<Survey> survey = load_survey(*project);
+    if (!survey)
+        return survey.error();
+    m_pending.clear();
+    m_project.emplace(std::move(project).value());
+    m_survey = std::move(survey).value();
+    m_estimate = site_estimate(m_survey, m_tables);
+    set_saving(Saving::Saved);
+    emit opened();
+    emit changed();
+    return {};
+}
+
+void OpenProject::close() {
+    m_pending.clear();
+    m_project.reset();
+    m_survey = {};
+    m_estimate = {};
+    emit opened();
+    emit changed();
+}
+
+QString OpenProject::path() const {
+    return m_project ? QString::fromStdU16String(m_project->path().u16string()) : QString();
+}
+
+void OpenProject::act(Action action, Done then) {
+    if (!m_project)
+        return;
+    m_pending.push_back({std::move(action), std::move(then)});
+    if (!m_retry.isActive())
+        run_pending();
+}
+
+void OpenProject::run_pending() {
+    bool wrote = false;
+    std::vector<Done> done;
+    while (!m_pending.empty()) {
+        const Expected<void> result = m_pending.front().action(*m_project);
+        if (!result && result.error().code == "project.busy") {
+            set_saving(Saving::Waiting, result.error());
+            m_retry.start();
+            break;
+        }
+        Pending finished = std::move(m_pending.front());
+        m_pending.pop_front();
+        if (!result) {
+            set_saving(Saving::Failed, result.error());
+            emit refused(result.error());
+            continue;
+        }
+        wrote = true;
+        set_saving(Saving::Saved);
+        if (finished.then)
+            done.push_back(std::move(finished.then));
+    }
+    if (wrote)
+        reload();
+    for (const Done& then : done)
+        then();
+}
+
+void OpenProject::reload() {
+    Expected<Survey> survey = load_survey(*m_project);
+    if (!survey) {
+        set_saving(survey.error().code == "project.busy" ? Saving::Waiting : Saving::Failed, survey.error());
+        return;
+    }
+    m_survey = std::move(survey).value();
+    m_estimate = site_estimate(m_survey, m_tables);
+    emit changed();
+}
+
+void OpenProject::strike(const char* table, Id id, const QString& reason) {
+    act([table, id, why = reason.toStdString()](Project& project) { return project.strike(table, id, why); });
+}
+
+void OpenProject::restore(const char* table, Id id, const QString& reason) {
+    act([table, id, why = reason.toStdString()](Project& project) { return project.restore(table, id, why); });
+}
+
+void OpenProject::undo() {
+    act([](Project& project) -> Expected<void> {
+        const Expected<Project::Action> undone = project.undo();
+        if (!undone)
+            return undone.error();
+        return {};
+    });
+}
+
+void OpenProject::set_saving(Saving saving, std::optional<Finding> why) {
+    if (m_saving == saving && saving != Saving::Failed)
+        return;
+    m_saving = saving;
+    m_save_problem = std::move(why);
+    emit savingChanged();
+}

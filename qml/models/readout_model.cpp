@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "readout_model.h"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace rillmark;
+
+namespace {
+
+constexpr int kMostBars = 7;
+
+Quantity quantity_of(ReadoutModel::Figure figure) {
+    switch (figure) {
+    case ReadoutModel::Figure::Head: return Quantity::Length;
+    case ReadoutModel::Figure::Flow: return Quantity::Discharge;
+    case ReadoutModel::Figure::Power: return Quantity::Power;
+    }
+    return Quantity::Number;
+}
+
+QString label_of(const BudgetLine& line) {
+    const QString input = Formatter::words(line.input);
+    return line.subject.empty() ? input : QStringLiteral("%1: %2").arg(QString::fromStdString(line.subject), input);
+}
+
+} // namespace
+
+ReadoutModel::ReadoutModel(OpenProject& project, SettingsModel& settings, QObject* parent)
+    : QObject(parent), m_project(project), m_settings(settings) {
+    connect(&m_project, &OpenProject::changed, this, &ReadoutModel::changed);
+    connect(&m_settings, &SettingsModel::changed, this, &ReadoutModel::changed);
+}
+
+const Budgeted* ReadoutModel::budgeted(Figure figure) const {
+    const SiteEstimate& site = m_project.estimate();
+    switch (figure) {
+    case Figure::Head: return site.heights.running_head ? &site.heights.running_head->head : nullptr;
+    case Figure::Flow: return site.flow.to_use ? &site.flow.to_use->discharge : nullptr;
+    case Figure::Power: return site.chosen.result.house_W ? &*site.chosen.result.house_W : nullptr;
+    }
+    return nullptr;
+}
+
+FigureText ReadoutModel::head() const {
+    const Budgeted* head = budgeted(Figure::Head);
+    return head ? m_settings.formatter().figure(head->estimate, Quantity::Length) : FigureText{};
+}
+
+FigureText ReadoutModel::flow() const {
+    const Budgeted* flow = budgeted(Figure::Flow);
+    return flow ? m_settings.formatter().figure(flow->estimate, Quantity::Discharge) : FigureText{};
+}
+
+FigureText ReadoutModel::power() const {
+    const Budgeted* power = budgeted(Figure::Power);
+    return power ? m_settings.formatter().figure(power->estimate, Quantity::Power) : FigureText{};
+}
+
+QString ReadoutModel::statement(Figure figure) const {
+    const SiteEstimate& site = m_project.estimate();
+    switch (figure) {
+    case Figure::Head:
+        if (!site.heights.running_head)
+            return {};
+        return tr("Fall from %1 to %2")
+            .arg(QString::fromStdString(site.heights.running_head->from),
+                 QString::fromStdString(site.heights.running_head->to));
+    case Figure::Flow:
+        return site.flow.to_use ? tr("From tests on %n day(s)", nullptr, static_cast<int>(site.flow.to_use->visits.size()))
+                                : QString();
+    case Figure::Power: {
+        const AlternativeRow* alternative = m_project.survey().alternative();
+        return alternative ? tr("At the house, by %1").arg(QString::fromStdString(alternative->name)) : QString();
+    }
+    }
+    return {};
+}
+
+QList<FindingText> ReadoutModel::doubts(Figure figure) const {
+    const SiteEstimate& site = m_project.estimate();
+    switch (figure) {
+    case Figure::Head: return m_settings.formatter().findings(site.head_doubts);
+    case Figure::Flow: return m_settings.formatter().findings(site.flow_doubts);
+    case Figure::Power: return m_settings.formatter().findings(site.power_doubts);
+    }
+    return {};
+}
+
+QList<BudgetBar> ReadoutModel::bars(Figure figure) const {
+    QList<BudgetBar> bars;
+    const Budgeted* result = budgeted(figure);
+    if (result == nullptr)
+        return bars;
+    const Formatter formatter = m_settings.formatter();
+    const Quantity quantity = quantity_of(figure);
+    double rest_share = 0.0;
+    double rest_variance = 0.0;
+    for (const BudgetLine& line : result->budget) {
+        if (bars.size() < kMostBars)
+            bars.append({label_of(line), QStringLiteral("± ") + formatter.value(kCoverageFactor * line.contribution, quantity),
+                         std::clamp(line.share, 0.0, 1.0), formatter.percent(line.share)});
+        else {
+            rest_share += line.share;
+            rest_variance += line.contribution * line.contribution;
+        }
+    }
+    if (rest_share > 0.0)
+        bars.append({tr("All others"),
+                     QStringLiteral("± ") + formatter.value(kCoverageFactor * std::sqrt(rest_variance), quantity),
+                     rest_share, formatter.percent(rest_share)});
+    return bars;
+}
+
+QString ReadoutModel::advice(Figure figure) const {
+    const Budgeted* result = budgeted(figure);
+    if (result == nullptr || result->budget.empty() || result->estimate.standard_uncertainty <= 0.0)
+        return {};
+    const BudgetLine& largest = result->budget.front();
+    // a second, equally good reading halves the variance that this one brings in
+    const double narrowed = result->estimate.standard_uncertainty * std::sqrt(1.0 - 0.5 * std::clamp(largest.share, 0.0, 1.0));
+    return tr("Repeat %1: a second one as good would bring the ± to about %2.")
+        .arg(label_of(largest), m_settings.formatter().value(kCoverageFactor * narrowed, quantity_of(figure)));
+}

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "open_project.h"
+#include "settings_model.h"
+
+#include <QList>
+#include <QObject>
+#include <QtQml/qqmlregistration.h>
+
+/// One bar of "how we know": an input, its part in the variance, and where it was read.
+class BudgetBar {
+    Q_GADGET
+    QML_VALUE_TYPE(budgetBar)
+    Q_PROPERTY(QString label MEMBER label CONSTANT FINAL)
+    Q_PROPERTY(QString part MEMBER part CONSTANT FINAL)   // its own +/- in the unit of the figure
+    Q_PROPERTY(double share MEMBER share CONSTANT FINAL)  // 0..1
+    Q_PROPERTY(QString percent MEMBER percent CONSTANT FINAL)
+public:
+    QString label;
+    QString part;
+    double share = 0.0;
+    QString percent;
+    friend bool operator==(const BudgetBar&, const BudgetBar&) = default;
+};
+
+/// The strip on every screen: running head, flow and watts at the house, and how we know each of them.
+class ReadoutModel : public QObject {
+    Q_OBJECT
+    QML_ELEMENT
+    QML_UNCREATABLE("made by the program")
+    Q_PROPERTY(FigureText head READ head NOTIFY changed)
+    Q_PROPERTY(FigureText flow READ flow NOTIFY changed)
+    Q_PROPERTY(FigureText power READ power NOTIFY changed)
+    Q_PROPERTY(bool headThin READ headThin NOTIFY changed)
+    Q_PROPERTY(bool flowThin READ flowThin NOTIFY changed)
+    Q_PROPERTY(bool powerThin READ powerThin NOTIFY changed)
+public:
+    ReadoutModel(OpenProject& project, SettingsModel& settings, QObject* parent = nullptr);
+
+    enum class Figure { Head, Flow, Power };
+    Q_ENUM(Figure)
+
+    [[nodiscard]] FigureText head() const;
+    [[nodiscard]] FigureText flow() const;
+    [[nodiscard]] FigureText power() const;
+    [[nodiscard]] bool headThin() const { return !m_project.estimate().head_doubts.empty(); }
+    [[nodiscard]] bool flowThin() const { return !m_project.estimate().flow_doubts.empty(); }
+    [[nodiscard]] bool powerThin() const { return !m_project.estimate().power_doubts.empty(); }
+
+    /// From where to where, of which tests, through which links.
+    Q_INVOKABLE QString statement(ReadoutModel::Figure figure) const;
+    Q_INVOKABLE QList<FindingText> doubts(ReadoutModel::Figure figure) const;
+    /// Largest first, small ones summed up in a last line.
+    Q_INVOKABLE QList<BudgetBar> bars(ReadoutModel::Figure figure) const;
+    /// The one reading whose repeat would narrow the figure most; empty where nothing is known.
+    Q_INVOKABLE QString advice(ReadoutModel::Figure figure) const;
+
+signals:
+    void changed();
+
+private:
+    [[nodiscard]] const rillmark::Budgeted* budgeted(Figure figure) const;
+    OpenProject& m_project;
+    SettingsModel& m_settings;
+};

@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import QtQuick.Layouts
+import Rillmark.Ui
+
+/// Levels: the book as a page, the set-up in hand at the thumb, the heights that follow.
+Item {
+    id: root
+    required property AppModel app
+    readonly property LevelsModel levels: app.levels
+    readonly property bool wide: width >= Theme.twoPanes
+
+    NewBookSheet {
+        id: newBook
+        levels: root.levels
+    }
+    BookSheet {
+        id: bookSheet
+        levels: root.levels
+    }
+    StrikeSheet {
+        id: strikeSheet
+        levels: root.levels
+    }
+
+    ScrollPage {
+        anchors.fill: parent
+        visible: root.levels.book === "0"
+        EmptyState {
+            headline: qsTr("No level book yet")
+            advice: qsTr("A level book carries the height from the intake to the powerhouse, sight by sight. Start at a point that you can find again, and close the line back on it: that is the only check there is.")
+        }
+        actions: ActionButton {
+            Layout.fillWidth: true
+            text: qsTr("Start a level book")
+            enabled: !root.app.readOnly
+            onClicked: newBook.open()
+        }
+    }
+    RowLayout {
+        anchors.fill: parent
+        visible: root.levels.book !== "0"
+        spacing: 0
+        ColumnLayout {
+            Layout.fillWidth: true
+            Layout.fillHeight: true
+            Layout.preferredWidth: 3
+            spacing: 0
+            RowLayout {
+                Layout.fillWidth: true
+                Layout.leftMargin: Theme.edge
+                spacing: 0
+                ColumnLayout {
+                    Layout.fillWidth: true
+                    spacing: 0
+                    InkText {
+                        Layout.fillWidth: true
+                        text: root.levels.bookName
+                        font.pixelSize: Theme.title
+                        font.bold: true
+                        wrapMode: Text.NoWrap
+                        elide: Text.ElideRight
+                        Accessible.role: Accessible.Heading
+                    }
+                    InkText {
+                        Layout.fillWidth: true
+                        visible: text !== ""
+                        text: root.levels.instrument
+                        color: Theme.quietInk
+                        font.pixelSize: Theme.small
+                        wrapMode: Text.NoWrap
+                        elide: Text.ElideRight
+                    }
+                }
+                IconButton {
+                    text: qsTr("Books and heights")
+                    iconName: "more"
+                    onClicked: bookSheet.open()
+                }
+                IconButton {
+                    text: qsTr("New level book")
+                    iconName: "add"
+                    enabled: !root.app.readOnly
+                    onClicked: newBook.open()
+                }
+            }
+            BookPage {
+                Layout.fillWidth: true
+                Layout.fillHeight: true
+                page: root.levels.page
+                showSteps: root.wide
+                onLinePressed: line => strikeSheet.show(line)
+            }
+            ClosureBar {
+                Layout.fillWidth: true
+                Layout.margins: Theme.space
+                visible: root.levels.closes
+                text: root.levels.closure
+                share: root.levels.closureShare
+            }
+        }
+        Rectangle {
+            Layout.fillHeight: true
+            visible: root.wide
+            implicitWidth: Theme.hairline
+            color: Theme.rule
+        }
+        SightEntry {
+            Layout.fillHeight: true
+            Layout.fillWidth: true
+            Layout.preferredWidth: 2
+            visible: root.wide
+            levels: root.levels
+        }
+    }
+    Loader {
+        // a phone enters the sight in a sheet over the page
+        active: !root.wide && root.levels.book !== "0"
+        anchors { left: parent.left; right: parent.right; bottom: parent.bottom; margins: Theme.space }
+        sourceComponent: ActionButton {
+            text: qsTr("Read the staff")
+            enabled: !root.app.readOnly
+            onClicked: sightSheet.open()
+        }
+    }
+    BottomSheet {
+        id: sightSheet
+        heading: root.levels.bookName
+        SightFields {
+            levels: root.levels
+        }
+    }
+}

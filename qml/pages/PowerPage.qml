@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import QtQuick.Layouts
+import Rillmark.Ui
+
+/// Power: water to wire as one column, link by link; the profile below, or beside it on a wide window.
+Item {
+    id: root
+    required property AppModel app
+    readonly property PowerModel power: app.power
+    readonly property bool wide: width >= Theme.twoPanes
+
+    LinkSheet {
+        id: linkSheet
+        power: root.power
+    }
+    PipeSheet {
+        id: pipeSheet
+        power: root.power
+    }
+    AlternativeSheet {
+        id: alternativeSheet
+        power: root.power
+    }
+    RowLayout {
+        anchors.fill: parent
+        spacing: 0
+        ScrollPage {
+            Layout.fillWidth: true
+            Layout.fillHeight: true
+            Layout.preferredWidth: 1
+            RowLayout {
+                Layout.fillWidth: true
+                PickField {
+                    label: qsTr("Alternative")
+                    choices: root.power.alternatives
+                    chosen: root.power.alternative
+                    onPicked: id => root.power.alternative = id
+                }
+                IconButton {
+                    text: qsTr("Alternatives: add, rename, strike out")
+                    iconName: "more"
+                    onClicked: alternativeSheet.open()
+                }
+            }
+            LinkColumn {
+                power: root.power
+                onPressed: key => {
+                    if (key === "pipe")
+                        pipeSheet.show()
+                    else
+                        linkSheet.show(key)
+                }
+            }
+            FindingList { findings: root.power.findings }
+            Loader {
+                Layout.fillWidth: true
+                active: !root.wide && root.power.ground.length > 1
+                visible: active
+                sourceComponent: profile
+            }
+            InkText {
+                Layout.fillWidth: true
+                color: Theme.quietInk
+                text: qsTr("A first estimate, not a design. Ampacity, protection and earthing are never computed here: the local code and a licensed electrician decide. Pressure pipe, structures in water and taking water need permits and qualified people.")
+            }
+        }
+        Loader {
+            Layout.fillWidth: true
+            Layout.fillHeight: true
+            Layout.preferredWidth: 1
+            Layout.margins: Theme.edge
+            active: root.wide
+            visible: active
+            sourceComponent: profile
+        }
+    }
+    Component {
+        id: profile
+        ProfilePlot {
+            ground: root.power.ground
+            gradeLine: root.power.gradeLine
+            lengthUnit: root.power.lengthUnit
+        }
+    }
+}

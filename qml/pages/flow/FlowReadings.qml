@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Rillmark.Ui
+
+/// The readings of the test in hand; a press strikes one out or takes it back.
+ColumnLayout {
+    id: root
+    required property FlowModel flow
+    Layout.fillWidth: true
+    spacing: Theme.space
+
+    ReasonSheet {
+        id: reason
+        onGiven: (id, why) => root.flow.strikeReading(id, why)
+        onTakenBack: id => root.flow.restoreReading(id)
+    }
+    Repeater {
+        model: root.flow.readings
+        PressArea {
+            id: one
+            required property int index
+            required property var modelData // FlowReadingItem
+            Layout.fillWidth: true
+            text: qsTr("Reading %1: %2, %3").arg(index + 1).arg(modelData.text).arg(modelData.detail)
+            fill: Theme.card
+            leftPadding: Theme.gap
+            onClicked: reason.show(modelData.id, modelData.text, modelData.struck)
+            contentItem: ColumnLayout {
+                spacing: 2
+                RowLayout {
+                    Layout.fillWidth: true
+                    InkText {
+                        Layout.fillWidth: true
+                        text: one.modelData.text
+                        font.strikeout: one.modelData.struck
+                        Accessible.ignored: true
+                    }
+                    InkText {
+                        text: one.modelData.percent
+                        font.bold: true
+                        Accessible.ignored: true
+                    }
+                }
+                InkText {
+                    Layout.fillWidth: true
+                    visible: text !== ""
+                    text: one.modelData.detail
+                    color: Theme.quietInk
+                    font.pixelSize: Theme.small
+                    Accessible.ignored: true
+                }
+                Rectangle {
+                    visible: one.modelData.share > 0
+                    implicitHeight: 4
+                    implicitWidth: one.availableWidth * one.modelData.share
+                    color: Theme.water
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Rillmark.Ui
+
+/// Picks the method of a new test, with what each suits.
+BottomSheet {
+    id: root
+    required property FlowModel flow
+    heading: qsTr("New flow test")
+
+    NameField {
+        id: name
+        Layout.fillWidth: true
+        label: qsTr("Name of the test")
+    }
+    InkText {
+        Layout.fillWidth: true
+        text: qsTr("Container: up to about 5 L/s that fall freely, all of it caught, three fills of ten seconds or more. Current meter: a straight reach, even bed, depth of 15 cm or more, twenty verticals where the width allows.")
+        color: Theme.quietInk
+    }
+    Repeater {
+        model: root.flow.methods
+        PlainButton {
+            required property var modelData // Choice
+            Layout.fillWidth: true
+            text: modelData.label
+            iconName: "flow"
+            onClicked: {
+                root.flow.newTest(modelData.id, name.text)
+                name.clear()
+                root.close()
+            }
+        }
+    }
+    CautionRow {
+        text: qsTr("Wade only where depth times speed is well below 0.9 m²/s (10 ft²/s), never alone, never in rising water, with a flotation vest and out of cold water in time.")
+    }
+}

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+import QtQuick
+import QtQuick.Layouts
+import Rillmark.Ui
+
+/// What can be chosen for one link: where the head is taken, the flow, efficiencies, the cable.
+BottomSheet {
+    id: root
+    required property PowerModel power
+    property string key
+
+    function show(which: string) {
+        key = which
+        heading = ({ head: qsTr("Gross head"), flow: qsTr("Flow through the turbine"), turbine: qsTr("Turbine"),
+            generator: qsTr("Drive and generator"), cable: qsTr("Cable") })[which]
+        power.load()
+        open()
+    }
+    heading: ""
+    PickField {
+        visible: root.key === "head"
+        label: qsTr("Intake")
+        choices: root.power.stations
+        chosen: root.power.intake
+        onPicked: id => root.power.intake = id
+    }
+    PickField {
+        visible: root.key === "head"
+        label: qsTr("Powerhouse")
+        choices: root.power.stations
+        chosen: root.power.powerhouse
+        onPicked: id => root.power.powerhouse = id
+    }
+    InkText {
+        Layout.fillWidth: true
+        visible: root.key === "flow"
+        text: qsTr("Empty: the flow to use from the flow tests. What must stay in the creek is decided by the local authority, not here.")
+    }
+    EntryFields {
+        visible: root.key === "flow"
+        form: root.power.flowForm
+        doneText: qsTr("done")
+    }
+    InkText {
+        Layout.fillWidth: true
+        visible: root.key === "turbine" || root.key === "generator"
+        text: root.key === "turbine" ? qsTr("Empty: 70 % ± 10 %, common practice for a small set. The maker's curve decides.")
+                                     : qsTr("Empty: 85 % ± 5 %, drive and generator below 100 kW together.")
+    }
+    EntryFields {
+        visible: root.key === "turbine"
+        form: root.power.turbineForm
+        doneText: qsTr("done")
+    }
+    EntryFields {
+        visible: root.key === "generator"
+        form: root.power.generatorForm
+        doneText: qsTr("done")
+    }
+    PickField {
+        visible: root.key === "cable"
+        label: qsTr("Conductor")
+        choices: root.power.conductors
+        chosen: root.power.conductor
+        onPicked: id => root.power.conductor = id
+    }
+    ChoiceRow {
+        visible: root.key === "cable"
+        label: qsTr("Current")
+        choices: [{ id: "dc", label: qsTr("Direct") }, { id: "single-phase", label: qsTr("Single phase") },
+            { id: "three-phase", label: qsTr("Three phases") }]
+        chosen: root.power.system
+        onPicked: id => root.power.system = id
+    }
+    EntryFields {
+        visible: root.key === "cable"
+        form: root.power.cableForm
+        doneText: qsTr("done")
+    }
+    CautionRow {
+        visible: root.key === "cable"
+        text: qsTr("Loss and voltage drop only. Ampacity, protection, earthing and burial: the local code and a licensed electrician.")
+    }
+    ActionButton {
+        Layout.fillWidth: true
+        visible: root.key !== "head"
+        text: qsTr("Use these values")
+        onClicked: {
+            root.power.store()
+            root.close()
+        }
+    }
+}

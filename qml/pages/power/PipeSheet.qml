@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+pragma ComponentBehavior: Bound
+import QtQuick
+import QtQuick.Layouts
+import Rillmark.Ui
+
+/// The pipe: length and fittings, and what each size comes to.
+BottomSheet {
+    id: root
+    required property PowerModel power
+
+    function show() {
+        power.load()
+        open()
+    }
+    heading: qsTr("Pipe")
+    InkText {
+        Layout.fillWidth: true
+        visible: text !== ""
+        text: root.power.pipeSource
+        color: Theme.quietInk
+        font.pixelSize: Theme.small
+    }
+    InkText {
+        Layout.fillWidth: true
+        text: qsTr("Length empty: along the stations of the pipe line. Fittings empty: K = 2.")
+    }
+    EntryFields {
+        form: root.power.pipeForm
+        doneText: qsTr("done")
+    }
+    EntryFields {
+        form: root.power.waterForm
+        doneText: qsTr("done")
+    }
+    ActionButton {
+        Layout.fillWidth: true
+        text: qsTr("Use these values")
+        onClicked: {
+            root.power.store()
+            root.close()
+        }
+    }
+    ChoiceRow {
+        label: qsTr("Material")
+        choices: root.power.materials
+        chosen: root.power.material
+        onPicked: id => root.power.material = id
+    }
+    Repeater {
+        model: root.visible ? root.power.sizes : []
+        PressArea {
+            id: one
+            required property var modelData // SizeItem
+            Layout.fillWidth: true
+            text: qsTr("%1: speed %2, loss %3, %4").arg(modelData.label).arg(modelData.speed).arg(modelData.loss).arg(modelData.watts)
+            fill: Theme.card
+            frame: modelData.chosen ? Theme.action : "transparent"
+            leftPadding: Theme.gap
+            onClicked: root.power.choosePipe(modelData.id)
+            contentItem: ColumnLayout {
+                spacing: 0
+                RowLayout {
+                    Layout.fillWidth: true
+                    InkText {
+                        Layout.fillWidth: true
+                        text: (one.modelData.chosen ? "✓ " : "") + one.modelData.label
+                        font.bold: one.modelData.chosen
+                        Accessible.ignored: true
+                    }
+                    InkText {
+                        text: one.modelData.watts
+                        font.bold: true
+                        Accessible.ignored: true
+                    }
+                }
+                InkText {
+                    Layout.fillWidth: true
+                    text: qsTr("speed %1, loss %2").arg(one.modelData.speed).arg(one.modelData.loss)
+                    color: Theme.quietInk
+                    font.pixelSize: Theme.small
+                    Accessible.ignored: true
+                }
+                InkText {
+                    Layout.fillWidth: true
+                    visible: text !== ""
+                    text: one.modelData.note
+                    color: Theme.warning
+                    font.pixelSize: Theme.small
+                    Accessible.ignored: true
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,188 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The whole job through the UI by accessible names: from an empty folder to the file that is handed over.
+#include "journey.h"
+
+#include "project/project.h"
+
+#include <gtest/gtest.h>
+
+#include <QApplication>
+#include <QDate>
+#include <QDir>
+#include <QFile>
+#include <QFileInfo>
+#include <QTemporaryDir>
+#include <QtTest/QTest>
+
+namespace {
+
+/// A receiver log of ours: one place for a minute, a fix a second.
+QString write_log(const QString& folder, double minutes_north) {
+    QFile file(folder + QStringLiteral("/walk.nmea"));
+    EXPECT_TRUE(file.open(QIODevice::WriteOnly));
+    for (int second = 0; second < 60; ++second) {
+        const QString body = QStringLiteral("GPGGA,08%1%2.00,%3,N,01351.8520,E,1,09,0.9,1012.%4,M,46.8,M,,")
+                                 .arg(10)
+                                 .arg(second, 2, 10, QLatin1Char('0'))
+                                 .arg(4717.5 + minutes_north + 0.00001 * (second % 3), 9, 'f', 5, QLatin1Char('0'))
+                                 .arg(second % 10);
+        int sum = 0;
+        for (const QChar& letter : body)
+            sum ^= letter.unicode();
+        file.write(QStringLiteral("$%1*%2\r\n").arg(body).arg(sum, 2, 16, QLatin1Char('0')).toUpper().toLatin1());
+    }
+    return file.fileName();
+}
+
+void log_station(Journey& journey, const QString& kind, const QString& name) {
+    journey.tap(QStringLiteral("Log a station"));
+    journey.tap(kind);
+    journey.type(QStringLiteral("Name of the station"), name);
+    EXPECT_TRUE(QTest::qWaitFor([&] { return journey.shows(QStringLiteral("Log the station here")); }, 5000));
+    journey.tap(QStringLiteral("Log the station here"));
+    journey.see(QStringLiteral("Name of this station"));
+    journey.tap(QStringLiteral("Back to the stations"));
+}
+
+void sight(Journey& journey, const QString& reading) {
+    journey.type(QStringLiteral("Staff reading"), reading);
+    journey.tap(QStringLiteral("Close sheet"));
+    journey.tap(QStringLiteral("Book the sight"));
+}
+
+} // namespace
+
+class WholeJob : public ::testing::TestWithParam<QSize> {};
+
+TEST_P(WholeJob, FromAnEmptyFolderToTheHandedOverFile) {
+    QTemporaryDir folder;
+    QDir(folder.path()).mkpath(QStringLiteral("config"));
+    Journey journey(folder.path(), GetParam());
+    ASSERT_NE(journey.window(), nullptr);
+    SettingsModel& settings = *journey.app().settings();
+    settings.setMetric(true);
+    settings.setReceiverAddress(write_log(folder.path(), 0.0));
+    settings.setReceiver(QStringLiteral("replay"));
+
+    journey.type(QStringLiteral("Name of the new site"), QStringLiteral("Pewter Creek"));
+    journey.tap(QStringLiteral("Start the site"));
+    journey.see(QStringLiteral("No station yet"));
+
+    log_station(journey, QStringLiteral("Intake"), QStringLiteral("Weir pool"));
+    log_station(journey, QStringLiteral("Powerhouse"), QStringLiteral("Old mill"));
+    journey.see(QStringLiteral("Weir pool"));
+
+    journey.place(QStringLiteral("Levels"));
+    journey.tap(QStringLiteral("Start a level book"));
+    journey.type(QStringLiteral("Name of the book"), QStringLiteral("Down the creek"));
+    journey.tap(QStringLiteral("Start the book"));
+    const bool sheet = GetParam().width() < 840;
+    if (sheet)
+        journey.tap(QStringLiteral("Read the staff"));
+    sight(journey, QStringLiteral("0.512"));
+    sight(journey, QStringLiteral("3.217 m"));
+    sight(journey, QStringLiteral("0.4"));
+    // 12 ft and 6 in are 3.810 m
+    journey.type(QStringLiteral("Staff reading"), QStringLiteral("12 ft 6 in"));
+    journey.see(QStringLiteral("3.810 m"));
+    journey.tap(QStringLiteral("Close sheet"));
+    journey.tap(QStringLiteral("Staff on: Change point CP2"));
+    journey.tap(QStringLiteral("Old mill"));
+    journey.tap(QStringLiteral("Book the sight"));
+    // (3.217 - 0.512) + (3.810 - 0.4), worked by hand
+    journey.see(QStringLiteral("Head 6.11"));
+    if (sheet)
+        journey.tap(QStringLiteral("Close sheet"));
+
+    journey.place(QStringLiteral("Flow"));
+    journey.tap(QStringLiteral("Test the flow"));
+    journey.type(QStringLiteral("Name of the test"), QStringLiteral("Spout"));
+    journey.tap(QStringLiteral("Container and stopwatch"));
+    for (const QString& time : {QStringLiteral("9.9 s"), QStringLiteral("10.1"), QStringLiteral("10.0")}) {
+        journey.type(QStringLiteral("Volume caught"), QStringLiteral("200 L"));
+        journey.tap(QStringLiteral("next"));
+        for (const QChar& letter : time)
+            QTest::sendKeyEvent(QTest::Click, journey.window(), Qt::Key(0), letter, {});
+        journey.tap(QStringLiteral("Close sheet"));
+        journey.tap(QStringLiteral("Book the fill"));
+    }
+    journey.see(QStringLiteral("Flow 20.0")); // 600 L in 30 s
+    if (GetParam().width() < 840)
+        journey.tap(QStringLiteral("Back to the flow tests"));
+
+    journey.place(QStringLiteral("Power"));
+    journey.see(QStringLiteral("Gross head: 6.11"));
+    journey.tap(QStringLiteral("Pipe: missing. "));
+    journey.type(QStringLiteral("Pipe length"), QStringLiteral("120 m"));
+    journey.tap(QStringLiteral("Close sheet"));
+    journey.tap(QStringLiteral("Use these values"));
+    journey.see(QStringLiteral("Generator").left(9));
+
+    journey.place(QStringLiteral("Handover"));
+    journey.see(QStringLiteral("Ready for the designer?"));
+    journey.tap(QStringLiteral("Check the file"));
+    journey.see(QStringLiteral("Checked: no fault found."));
+    journey.tap(QStringLiteral("Save the copy"));
+    journey.see(QStringLiteral("Saved as one closed, checked file"));
+
+    EXPECT_EQ(journey.complaints(), QStringList());
+    const QDir handed(QFileInfo(journey.app().project().path()).absolutePath() + QStringLiteral("/handover"));
+    const QStringList files = handed.entryList({QStringLiteral("*.gpkg")});
+    ASSERT_EQ(files.size(), 1);
+    const rillmark::Expected<rillmark::Project> copy = rillmark::Project::open(
+        handed.filePath(files.first()).toStdString(), rillmark::OpenMode::ReadOnly);
+    ASSERT_TRUE(copy.ok());
+    EXPECT_TRUE(copy->verify().empty());
+    EXPECT_EQ(copy->all<rillmark::SightRow>()->size(), 4u);
+    EXPECT_EQ(copy->all<rillmark::StationRow>()->size(), 2u);
+}
+
+TEST_P(WholeJob, EveryPageHasNamedControlsOfTouchSizeAndNoComplaints) {
+    QTemporaryDir folder;
+    Journey journey(folder.path(), GetParam());
+    ASSERT_NE(journey.window(), nullptr);
+    EXPECT_EQ(journey.unnamed_controls(), QStringList());
+    EXPECT_EQ(journey.small_controls(56), QStringList());
+    journey.app().newSite(QStringLiteral("A creek with a rather long name that nobody can shorten"));
+    for (const char* place : {"walk", "levels", "flow", "power", "handover"}) {
+        journey.app().setPlace(QString::fromLatin1(place));
+        QTest::qWait(100);
+        EXPECT_EQ(journey.unnamed_controls(), QStringList()) << place;
+        EXPECT_EQ(journey.small_controls(56), QStringList()) << place;
+    }
+    EXPECT_EQ(journey.complaints(), QStringList());
+}
+
+TEST_P(WholeJob, AKilledAppComesBackToWhereItWas) {
+    QTemporaryDir folder;
+    {
+        Journey journey(folder.path(), GetParam());
+        journey.app().newSite(QStringLiteral("Creek"));
+        journey.app().setPlace(QStringLiteral("flow"));
+        journey.app().flow()->newTest(QStringLiteral("container"), QStringLiteral("Spout"));
+        journey.see(QStringLiteral("Name of this test"));
+        journey.type(QStringLiteral("Time to fill"), QStringLiteral("12.3"));
+        QTest::qWait(600); // a kill after this loses nothing: it is on the disk
+        ASSERT_TRUE(QFile::copy(folder.filePath(QStringLiteral("resume.json")), folder.filePath(QStringLiteral("killed.json"))));
+    }
+    QFile::remove(folder.filePath(QStringLiteral("resume.json")));
+    QFile::rename(folder.filePath(QStringLiteral("killed.json")), folder.filePath(QStringLiteral("resume.json")));
+    Journey again(folder.path(), GetParam());
+    again.see(QStringLiteral("Name of this test"));
+    EXPECT_EQ(again.app().place(), QStringLiteral("flow"));
+    EXPECT_EQ(again.app().flow()->fillForm()->typed(QStringLiteral("time")), QStringLiteral("12.3"));
+}
+
+INSTANTIATE_TEST_SUITE_P(Windows, WholeJob, ::testing::Values(QSize(412, 892), QSize(892, 412), QSize(1280, 800)),
+                         [](const auto& info) {
+                             return std::to_string(info.param.width()) + "x" + std::to_string(info.param.height());
+                         });
+
+int main(int argc, char* argv[]) {
+    QTemporaryDir settings;
+    qputenv("XDG_CONFIG_HOME", settings.path().toUtf8());
+    QApplication application(argc, argv);
+    QCoreApplication::setOrganizationName(QStringLiteral("rillmark-test"));
+    ::testing::InitGoogleTest(&argc, argv);
+    return RUN_ALL_TESTS();
+}

@@ -1,0 +1,12 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QGuiApplication>
+#include <QLoggingCategory>
+
+#include <gtest/gtest.h>
+
+int main(int argc, char** argv) {
+    testing::InitGoogleTest(&argc, argv);
+    const QGuiApplication app(argc, argv);                                     // event loop, image formats
+    QLoggingCategory::setFilterRules(QStringLiteral("qt.gui.imageio*=false")); // damaged pictures on purpose
+    return RUN_ALL_TESTS();
+}

@@ -1,0 +1,208 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The presenters without their pages.
+#include "app_model.h"
+
+#include "position/position_fix.h"
+
+#include <gtest/gtest.h>
+#include <sqlite3.h>
+
+#include <QAbstractItemModelTester>
+#include <QApplication>
+#include <QElapsedTimer>
+#include <QTemporaryDir>
+#include <QtTest/QSignalSpy>
+#include <QtTest/QTest>
+
+namespace {
+
+using namespace rillmark;
+
+class Models : public ::testing::Test {
+protected:
+    void SetUp() override {
+        m_app = std::make_unique<AppModel>(m_folder.path());
+        m_app->settings()->setMetric(true);
+        m_app->settings()->setReceiver(QStringLiteral("replay"));
+        ASSERT_TRUE(m_app->newSite(QStringLiteral("Creek")));
+    }
+    [[nodiscard]] const Survey& survey() { return m_app->project().survey(); }
+    void book_sight(const char* reading) {
+        m_app->levels()->form()->setTypedByKey(QStringLiteral("reading"), QString::fromLatin1(reading));
+        m_app->levels()->bookSight();
+    }
+
+    QTemporaryDir m_folder;
+    std::unique_ptr<AppModel> m_app;
+};
+
+} // namespace
+
+TEST_F(Models, AFormKeepsWhatWasTypedAndSaysHowItIsUnderstood) {
+    EntryForm& form = *m_app->levels()->form();
+    const QAbstractItemModelTester tester(&form, QAbstractItemModelTester::FailureReportingMode::Fatal);
+    const QModelIndex reading = form.index(0);
+    form.setTyped(0, QStringLiteral("12 ft 6 in"));
+    EXPECT_EQ(form.data(reading, EntryForm::TypedRole).toString(), QStringLiteral("12 ft 6 in"));
+    EXPECT_EQ(form.data(reading, EntryForm::UnderstoodRole).toString(), QStringLiteral("3.810 m"));
+    EXPECT_TRUE(form.complete());
+    for (const char* wrong : {"abc", "12 kg", "-1", "1.2.3", "--"}) {
+        form.setTyped(0, QString::fromLatin1(wrong));
+        EXPECT_FALSE(form.data(reading, EntryForm::ProblemRole).toString().isEmpty()) << wrong;
+        EXPECT_FALSE(form.complete()) << wrong;
+        EXPECT_FALSE(form.number(QStringLiteral("reading")).has_value()) << wrong;
+    }
+    form.setTyped(99, QStringLiteral("1")); // no such row: nothing happens
+    form.clear();
+    EXPECT_FALSE(form.complete());
+}
+
+TEST_F(Models, UnitsSwitchAtAnyTimeWithoutTouchingTheRecord) {
+    m_app->levels()->newBook(QStringLiteral("B"), {});
+    m_app->walk()->logStation(QStringLiteral("intake"), QStringLiteral("Intake"));
+    m_app->levels()->setPoint(m_app->walk()->station());
+    book_sight("1.524");
+    ASSERT_EQ(survey().sights.size(), 1u);
+    m_app->settings()->setMetric(false);
+    EXPECT_NE(m_app->levels()->setup().indexOf(QStringLiteral("ft")), -1);
+    EXPECT_EQ(survey().sights.front().row.reading_m, 1.524);
+    EXPECT_EQ(survey().sights.front().row.typed, "1.524");
+}
+
+TEST_F(Models, TheBookProposesTheNextSight) {
+    LevelsModel& levels = *m_app->levels();
+    m_app->walk()->logStation(QStringLiteral("intake"), QStringLiteral("Intake"));
+    const QString intake = m_app->walk()->station();
+    levels.newBook(QStringLiteral("B"), {});
+    const QAbstractItemModelTester tester(levels.page(), QAbstractItemModelTester::FailureReportingMode::Fatal);
+    EXPECT_EQ(levels.kind(), QStringLiteral("backsight"));
+    levels.setPoint(intake);
+    book_sight("0.5");
+    EXPECT_EQ(levels.kind(), QStringLiteral("foresight"));
+    EXPECT_EQ(levels.point(), QStringLiteral("cp"));
+    book_sight("3.0");
+    EXPECT_EQ(survey().sights.back().row.point, "CP1");
+    EXPECT_EQ(levels.kind(), QStringLiteral("backsight")); // on the change point, nowhere else
+    EXPECT_EQ(levels.points().size(), 1);
+    book_sight("0.4");
+    EXPECT_EQ(survey().sights.back().row.point, "CP1");
+    levels.setPoint(intake);
+    book_sight("0.398");
+    EXPECT_TRUE(levels.closes());
+    EXPECT_GT(levels.closureShare(), 1.0); // two metres off: far beyond what is allowed
+    EXPECT_EQ(levels.page()->count(), 3);
+}
+
+TEST_F(Models, AStruckSightStaysOnThePageAndIsReadAgainInItsPlace) {
+    LevelsModel& levels = *m_app->levels();
+    m_app->walk()->logStation(QStringLiteral("intake"), QStringLiteral("Intake"));
+    levels.newBook(QStringLiteral("B"), {});
+    levels.setPoint(m_app->walk()->station());
+    book_sight("0.5");
+    book_sight("4.0");
+    const QString wrong = key_text(survey().sights.back().row.id);
+    levels.strike(wrong, QStringLiteral("metre misread"));
+    EXPECT_TRUE(levels.isStruck(wrong));
+    levels.repeat(wrong);
+    EXPECT_EQ(levels.kind(), QStringLiteral("foresight"));
+    book_sight("3.0");
+    EXPECT_EQ(survey().sights.size(), 3u);
+    EXPECT_EQ(survey().sights.back().row.position, survey().sights[1].row.position);
+    EXPECT_EQ(levels.page()->count(), 3);
+    EXPECT_EQ(levels.page()->data(levels.page()->index(1), LevelPageModel::StruckRole).toBool(), true);
+    m_app->undo(); // the repeated reading
+    m_app->undo(); // the strike-out
+    EXPECT_FALSE(levels.isStruck(wrong));
+}
+
+TEST_F(Models, AReadingFarFromWhatIsExpectedIsQuestionedBeforeItIsBooked) {
+    LevelsModel& levels = *m_app->levels();
+    m_app->walk()->logStation(QStringLiteral("intake"), QStringLiteral("Intake"));
+    const QString intake = m_app->walk()->station();
+    levels.newBook(QStringLiteral("B"), {});
+    levels.setPoint(intake);
+    book_sight("1.500");
+    levels.setKind(QStringLiteral("intermediate"));
+    levels.setPoint(intake);
+    levels.form()->setTypedByKey(QStringLiteral("reading"), QStringLiteral("1.501"));
+    EXPECT_TRUE(levels.doubts().isEmpty());
+    levels.form()->setTypedByKey(QStringLiteral("reading"), QStringLiteral("2.500"));
+    ASSERT_EQ(levels.doubts().size(), 1);
+    EXPECT_EQ(levels.doubts().front().severity, 1);
+    EXPECT_TRUE(levels.ready()); // it warns, and books what the person confirms
+    levels.form()->setTypedByKey(QStringLiteral("reading"), QStringLiteral("25"));
+    EXPECT_EQ(levels.doubts().front().severity, 2);
+}
+
+TEST_F(Models, AFileHeldByAnotherProgramIsWaitedForWithoutFreezing) {
+    sqlite3* other = nullptr;
+    ASSERT_EQ(sqlite3_open(m_app->project().path().toUtf8().constData(), &other), SQLITE_OK);
+    ASSERT_EQ(sqlite3_exec(other, "BEGIN IMMEDIATE", nullptr, nullptr, nullptr), SQLITE_OK);
+    QElapsedTimer clock;
+    clock.start();
+    m_app->walk()->addNote(QStringLiteral("steep ground"));
+    EXPECT_LT(clock.elapsed(), 500);
+    EXPECT_FALSE(m_app->saved());
+    EXPECT_EQ(m_app->savedText(), QStringLiteral("Waiting for the file"));
+    EXPECT_TRUE(survey().notes.empty());
+    sqlite3_exec(other, "ROLLBACK", nullptr, nullptr, nullptr);
+    sqlite3_close(other);
+    EXPECT_TRUE(QTest::qWaitFor([this] { return m_app->saved(); }, 3000));
+    ASSERT_EQ(survey().notes.size(), 1u);
+    EXPECT_EQ(survey().notes.front().row.text, "steep ground");
+}
+
+TEST_F(Models, AFileThatIsNoProjectIsRefusedAndTheOpenOneStays) {
+    QFile file(m_folder.filePath(QStringLiteral("notes.gpkg")));
+    ASSERT_TRUE(file.open(QIODevice::WriteOnly));
+    file.write("this is no database");
+    file.close();
+    QSignalSpy told(m_app.get(), &AppModel::told);
+    EXPECT_FALSE(m_app->openFile(file.fileName()));
+    EXPECT_EQ(told.count(), 1);
+    EXPECT_EQ(m_app->siteName(), QStringLiteral("Creek"));
+    EXPECT_FALSE(m_app->openFile(m_folder.filePath(QStringLiteral("absent.gpkg"))));
+}
+
+TEST_F(Models, AVerticalAndItsVelocitiesAreOneAction) {
+    FlowModel& flow = *m_app->flow();
+    flow.newTest(QStringLiteral("velocity-area"), QStringLiteral("Gauging"));
+    flow.setEdge(QStringLiteral("water-edge"));
+    flow.verticalForm()->setTypedByKey(QStringLiteral("distance"), QStringLiteral("0"));
+    flow.bookVertical();
+    flow.verticalForm()->setTypedByKey(QStringLiteral("distance"), QStringLiteral("1"));
+    flow.verticalForm()->setTypedByKey(QStringLiteral("depth"), QStringLiteral("0.5"));
+    EXPECT_FALSE(flow.verticalReady());
+    flow.velocityForms().front()->setTypedByKey(QStringLiteral("velocity"), QStringLiteral("0.4"));
+    ASSERT_TRUE(flow.verticalReady());
+    flow.bookVertical();
+    flow.setEdge(QStringLiteral("water-edge"));
+    flow.verticalForm()->setTypedByKey(QStringLiteral("distance"), QStringLiteral("2"));
+    flow.bookVertical();
+    EXPECT_EQ(survey().verticals.size(), 3u);
+    EXPECT_EQ(survey().velocities.size(), 1u);
+    EXPECT_EQ(flow.result().value, QStringLiteral("200")); // 0.4 m/s x 0.5 m x 1 m, in L/s
+    m_app->undo();
+    m_app->undo(); // the vertical with its velocity
+    EXPECT_FALSE(flow.result().known());
+}
+
+TEST_F(Models, ChoosingAPipeMakesTheAlternative) {
+    PowerModel& power = *m_app->power();
+    EXPECT_EQ(power.alternative(), QStringLiteral("0"));
+    power.choosePipe(QString::fromStdString(m_app->project().tables().pipes.front().id));
+    EXPECT_EQ(survey().alternatives.size(), 1u);
+    power.addAlternative(QStringLiteral("PVC"));
+    EXPECT_EQ(power.name(), QStringLiteral("PVC"));
+    EXPECT_EQ(survey().alternatives.size(), 2u);
+    EXPECT_EQ(survey().alternatives[0].row.pipe_id, survey().alternatives[1].row.pipe_id); // a copy to change
+}
+
+int main(int argc, char* argv[]) {
+    QTemporaryDir settings;
+    qputenv("XDG_CONFIG_HOME", settings.path().toUtf8());
+    QApplication application(argc, argv);
+    QCoreApplication::setOrganizationName(QStringLiteral("rillmark-test"));
+    ::testing::InitGoogleTest(&argc, argv);
+    return RUN_ALL_TESTS();
+}

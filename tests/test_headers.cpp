@@ -1,0 +1,2 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Nothing of its own: carries the precompiled header that the test programs share.
