@@ -15,7 +15,7 @@ QtObject {
     readonly property color quietInk: night ? "#c9cbcc" : "#40454b"
     readonly property color rule: night ? "#59626b" : "#8a8779"
     readonly property color action: night ? "#8fe0b8" : "#0a4a38"
-    readonly property color onAction: night ? "#0a1c15" : "#ffffff"
+    readonly property color inkOnAction: night ? "#0a1c15" : "#ffffff"
     readonly property color water: night ? "#9ccbf5" : "#0a4370"
     readonly property color warning: night ? "#ffc27a" : "#713600"
     readonly property color danger: night ? "#ffb4b4" : "#861022"

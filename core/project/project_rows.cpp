@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <unordered_map>
+#include <utility>
 
 namespace rillmark {
 
@@ -57,14 +58,12 @@ Strikes read_strikes(Database& database, const char* table) {
 }
 
 template <class Record>
-Booked<Record> booked(Record row, const Strikes& strikes) {
-    Booked<Record> result;
-    if (const auto struck = strikes.find(row.id); struck != strikes.end() && struck->second.count > 0) {
-        result.struck = true;
-        result.struck_reason = struck->second.reason;
-    }
-    result.row = std::move(row);
-    return result;
+void mark(Booked<Record>& booked, const Strikes& strikes) {
+    const auto strike = strikes.find(booked.row.id);
+    if (strike == strikes.end() || strike->second.count <= 0)
+        return;
+    booked.struck = true;
+    booked.struck_reason = strike->second.reason;
 }
 
 template <class Record>
@@ -72,31 +71,53 @@ std::string select_sql() {
     return "SELECT " + rows::column_list<Record>() + ", booked_order FROM " + Record::kTable;
 }
 
-template <class Record>
-std::vector<Booked<Record>> read_all(Database& database) {
-    struct Place {
-        std::int64_t order;
-        Id id;
-        std::size_t index;
-    };
-    const Strikes strikes = read_strikes(database, Record::kTable);
-    const auto order_column = static_cast<int>(columns<Record>().size());
-    std::vector<Record> found;
-    std::vector<Place> places;
-    static const std::string sql = select_sql<Record>();
-    Run run = database.run(sql);
-    while (run.step()) {
-        found.push_back(rows::read_record<Record>(run));
-        places.push_back({run.integer(order_column), found.back().id, places.size()});
-    }
-    // Sorting here costs a quarter of what SQLite's sorter takes for whole rows.
+/// Where a row belongs and where it stands.
+struct Place {
+    std::int64_t order;
+    Id id;
+    std::size_t index;
+};
+
+/// Puts rows into the order of their places without a second copy of them, which a long track would feel.
+template <class Row>
+void put_in_order(std::vector<Row>& rows, std::vector<Place>& places) {
     std::ranges::sort(places, [](const Place& a, const Place& b) {
         return a.order != b.order ? a.order < b.order : a.id < b.id;
     });
+    for (std::size_t start = 0; start < rows.size(); ++start) {
+        if (places[start].index == start)
+            continue;
+        Row first = std::move(rows[start]);
+        std::size_t hole = start;
+        while (places[hole].index != start) {
+            const std::size_t next = std::exchange(places[hole].index, hole);
+            rows[hole] = std::move(rows[next]);
+            hole = next;
+        }
+        rows[hole] = std::move(first);
+        places[hole].index = hole;
+    }
+}
+
+template <class Record>
+std::vector<Booked<Record>> read_all(Database& database) {
+    static const std::string sql = select_sql<Record>();
+    const Strikes strikes = read_strikes(database, Record::kTable);
+    const auto order_column = static_cast<int>(columns<Record>().size());
+    const auto count =
+        static_cast<std::size_t>(database.integer("SELECT count(*) FROM " + std::string(Record::kTable)));
     std::vector<Booked<Record>> all;
-    all.reserve(found.size());
-    for (const Place& place : places)
-        all.push_back(booked(std::move(found[place.index]), strikes));
+    std::vector<Place> places;
+    all.reserve(count);
+    places.reserve(count);
+    Run run = database.run(sql);
+    while (run.step()) {
+        Booked<Record>& booked = all.emplace_back();
+        rows::read_record(run, booked.row);
+        mark(booked, strikes);
+        places.push_back({run.integer(order_column), booked.row.id, places.size()});
+    }
+    put_in_order(all, places);
     return all;
 }
 
@@ -107,7 +128,9 @@ std::optional<Record> read_one(Database& database, Id id) {
     run.bind(1, id);
     if (!run.step())
         return std::nullopt;
-    return rows::read_record<Record>(run);
+    Record record;
+    rows::read_record(run, record);
+    return record;
 }
 
 template <class Record>
@@ -246,7 +269,10 @@ Expected<Booked<Record>> Project::get(Id id) const {
         auto row = read_one<Record>(m_impl->database, id);
         if (!row)
             throw Refused{no_such_row<Record>(id)};
-        return booked(std::move(*row), read_strikes(m_impl->database, Record::kTable));
+        Booked<Record> booked;
+        booked.row = std::move(*row);
+        mark(booked, read_strikes(m_impl->database, Record::kTable));
+        return booked;
     });
 }
 

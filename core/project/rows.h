@@ -127,12 +127,10 @@ std::string column_list() {
 }
 
 template <class Record>
-Record read_record(const sqlite::Run& run) {
-    Record record;
+void read_record(const sqlite::Run& run, Record& record) {
     int index = 0;
     for (const Column<Record>& column : columns<Record>())
         read(run, index++, column, record);
-    return record;
 }
 
 } // namespace rillmark::rows

@@ -4,6 +4,7 @@
 #include "levelling/sight_observations.h"
 
 #include <algorithm>
+#include <cstdlib>
 #include <unordered_map>
 
 namespace rillmark {
@@ -81,24 +82,36 @@ ReceiverHeights receiver_heights(const Survey& survey, Findings& findings) {
     return receiver;
 }
 
-/// Where the running head ends: the powerhouse once it has a height, else the last levelled station of the newest book,
-/// else the lowest station that has one.
+/// Where the running head ends: the powerhouse once anything joins it to the intake, else the last levelled station of the
+/// newest book, else the lowest station that has a fall.
 const StationRow* lower_end(const Survey& survey, const SiteHeights& heights, const StationRow& intake) {
     const AlternativeRow* alternative = survey.alternative();
     const StationRow* powerhouse = alternative != nullptr && alternative->powerhouse_id
                                        ? survey.station(*alternative->powerhouse_id)
                                        : survey.first_of_kind("powerhouse");
-    if (powerhouse != nullptr && heights.height.contains(powerhouse->id))
+    const auto joined = [&](Id station) {
+        return station != intake.id &&
+               heights.network->difference(station_node(station), station_node(intake.id)).ok();
+    };
+    if (powerhouse != nullptr && joined(powerhouse->id))
         return powerhouse;
     for (auto sight = survey.sights.rbegin(); sight != survey.sights.rend(); ++sight)
-        if (!sight->struck && sight->row.station_id && *sight->row.station_id != intake.id &&
-            heights.height.contains(*sight->row.station_id))
+        if (!sight->struck && sight->row.station_id && joined(*sight->row.station_id))
             return survey.station(*sight->row.station_id);
     const StationRow* lowest = nullptr;
-    for (const auto& [id, height] : heights.height)
-        if (id != intake.id && (lowest == nullptr || height.value < heights.height.at(lowest->id).value))
+    for (const auto& [id, fall] : heights.fall)
+        if (id != intake.id && (lowest == nullptr || fall.value > heights.fall.at(lowest->id).value))
             lowest = survey.station(id);
     return lowest;
+}
+
+/// The name that the user gave to the point of a node: of a station, or of a change point of a book.
+std::string node_name(const Survey& survey, const std::string& node) {
+    if (node.starts_with('s'))
+        if (const StationRow* station = survey.station(std::atoll(node.c_str() + 1)))
+            return station->name;
+    const std::size_t colon = node.find(':');
+    return node.starts_with('b') && colon != std::string::npos ? node.substr(colon + 1) : node;
 }
 
 std::optional<RunningHead> running_head(const Survey& survey, const SiteHeights& heights, const StationRow& intake,
@@ -180,7 +193,13 @@ SiteHeights site_heights(const Survey& survey) {
         return result;
     }
     result.network = std::move(network).value();
-    result.findings.insert(result.findings.end(), result.network->findings().begin(), result.network->findings().end());
+    for (Finding finding : result.network->findings()) {
+        finding.where = node_name(survey, finding.where);
+        for (Arg& arg : finding.args)
+            if (std::string* text = std::get_if<std::string>(&arg.value))
+                *text = node_name(survey, *text);
+        result.findings.push_back(std::move(finding));
+    }
 
     for (const Booked<StationRow>& station : survey.stations)
         if (!station.struck)
@@ -190,15 +209,16 @@ SiteHeights site_heights(const Survey& survey) {
     const AlternativeRow* alternative = survey.alternative();
     const StationRow* intake = alternative != nullptr && alternative->intake_id ? survey.station(*alternative->intake_id)
                                                                                : survey.first_of_kind("intake");
-    if (intake == nullptr || !result.height.contains(intake->id))
+    if (intake == nullptr)
         return result;
+    // also in a book that nothing joins to a receiver height
     if (const Expected<std::vector<PointHeight>> falls = result.network->falls_below(station_node(intake->id))) {
         std::unordered_map<std::string, Estimate> by_node;
         for (const PointHeight& fall : *falls)
             by_node.emplace(fall.point, fall.height);
-        for (const auto& [id, height] : result.height)
-            if (const auto hit = by_node.find(station_node(id)); hit != by_node.end())
-                result.fall.emplace(id, hit->second);
+        for (const Booked<StationRow>& station : survey.stations)
+            if (const auto hit = by_node.find(station_node(station.row.id)); !station.struck && hit != by_node.end())
+                result.fall.emplace(station.row.id, hit->second);
     }
     result.running_head = running_head(survey, result, *intake, receiver);
     return result;

@@ -141,7 +141,7 @@ void note_doubts(SiteEstimate& site) {
         if (finding.severity != Severity::Note)
             site.flow_doubts.push_back(finding);
     for (const Finding& finding : site.chosen.result.findings)
-        if (finding.code.starts_with("power.missing"))
+        if (finding.code.starts_with("power.missing_"))
             site.power_doubts.push_back(finding);
     site.power_doubts.insert(site.power_doubts.end(), site.chosen.findings.begin(), site.chosen.findings.end());
 }

@@ -20,7 +20,7 @@ struct Estimate {
 
 /// The part that one input has in the variance of a result.
 struct BudgetLine {
-    std::string input;         // code of the input, worded by the UI ("flow.fill_time", "levels.staff_reading")
+    std::string input;         // code of the input, worded by the UI ("flow.fill_scatter", "levels.staff_reading")
     std::string subject;       // the station, book or test it belongs to, as the user named it; may be empty
     double contribution = 0.0; // |sensitivity| x standard uncertainty, in the unit of the result
     double share = 0.0;        // part of the variance; with correlated inputs a line may be negative, the sum is 1

@@ -207,11 +207,11 @@ Unit entry_unit(Quantity quantity, UnitSystem system) {
     return units_for(quantity, system).front();
 }
 
-Unit display_unit(Quantity quantity, UnitSystem system, double si_value) {
+Unit display_unit(Quantity quantity, UnitSystem system, double value_in_si) {
     for (const DisplayRule& rule : kDisplayRules) {
         if (rule.quantity != quantity || rule.system.value_or(system) != system)
             continue;
-        const bool small = si_value < rule.si_limit && si_value > -rule.si_limit;
+        const bool small = value_in_si < rule.si_limit && value_in_si > -rule.si_limit;
         return unit_with_symbol(quantity, small ? rule.small_unit : rule.large_unit);
     }
     return entry_unit(quantity, system);

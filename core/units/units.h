@@ -48,7 +48,7 @@ struct Unit {
 /// The unit in which a value is shown; it depends on the size of the value where the trade changes unit (L/s below
 /// 1 m3/s, gpm below 0.5 cfs, W below 10 kW, g below 1 kg, ...). The limits are common practice, no source. A value
 /// that is not finite gets the unit of a large value.
-[[nodiscard]] Unit display_unit(Quantity quantity, UnitSystem system, double si_value);
+[[nodiscard]] Unit display_unit(Quantity quantity, UnitSystem system, double value_in_si);
 
 /// The unit of that quantity that is spelled so: case, accents and superscripts do not matter ("l/s", "m³/s", "µS/cm").
 [[nodiscard]] std::optional<Unit> find_unit(Quantity quantity, std::string_view spelling);

@@ -132,9 +132,9 @@ void print_table(const std::vector<std::vector<std::string>>& rows) {
     }
 }
 
-void print_findings(const Findings& findings, const Manner& manner) {
+void print_findings(const Findings& findings, const Manner& manner, const std::string& heading) {
     if (!findings.empty())
-        std::cout << "\nTo know\n";
+        std::cout << '\n' << heading << '\n';
     for (const Finding& finding : findings)
         std::cout << "  " << severity_name(finding.severity) << ": " << sentence(finding, manner) << '\n';
 }

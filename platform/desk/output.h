@@ -44,7 +44,7 @@ void print_json(const nlohmann::json& json);
 /// Prints lines of cells to standard output, each column as wide as its widest cell.
 void print_table(const std::vector<std::vector<std::string>>& rows);
 /// Prints warnings and notes under a heading to standard output; nothing where there are none.
-void print_findings(const Findings& findings, const Manner& manner);
+void print_findings(const Findings& findings, const Manner& manner, const std::string& heading = "To know");
 
 /// "–" where there is none.
 [[nodiscard]] std::string shown(const std::optional<Estimate>& estimate, Quantity quantity, const Manner& manner);

@@ -60,7 +60,7 @@ std::string day_of(const std::string& time) {
     return time.substr(0, time.find('T'));
 }
 
-/// Everything that the estimate has to say, what stands under several of its parts once.
+/// What the estimate as a whole has to say, what stands under several of its parts once.
 Findings findings_of(const Site& site) {
     Findings all;
     const auto add = [&](const Findings& findings) {
@@ -74,13 +74,6 @@ Findings findings_of(const Site& site) {
     };
     add(site.estimate.heights.findings);
     add(site.estimate.head_doubts);
-    for (const TestResult& test : site.estimate.flow.tests) {
-        Findings named = test.findings;
-        for (Finding& finding : named)
-            if (const FlowTestRow* row = site.survey.test(test.test_id); row != nullptr && finding.where.empty())
-                finding.where = row->name;
-        add(named);
-    }
     add(site.estimate.flow.findings);
     add(site.estimate.chosen.findings);
     add(site.estimate.chosen.result.findings);
@@ -117,7 +110,8 @@ nlohmann::json site_json(const Site& site) {
                                       {"method", row->method},
                                       {"date", day_of(row->created_at)},
                                       {"counts", row->counts},
-                                      {"discharge", to_json(discharge_of(test), Quantity::Discharge)}});
+                                      {"discharge", to_json(discharge_of(test), Quantity::Discharge)},
+                                      {"findings", to_json(test.findings)}});
     }
     json["flow_to_use"] = nullptr;
     if (estimate.flow.to_use)
@@ -201,6 +195,8 @@ int show(const std::filesystem::path& file, const Manner& manner) {
     print_flow(site, manner);
     print_power(site, manner);
     print_findings(findings_of(site), manner);
+    for (const TestResult& test : site.estimate.flow.tests)
+        print_findings(test.findings, manner, "To know of " + site.survey.test(test.test_id)->name);
     return kDone;
 }
 

@@ -7,7 +7,7 @@ PressArea {
     id: root
     implicitHeight: Math.max(Theme.mainAction, implicitContentHeight + topPadding + bottomPadding)
     fill: Theme.action
-    ink: down ? Theme.ink : Theme.onAction
+    ink: down ? Theme.ink : Theme.inkOnAction
     font.pixelSize: Theme.title
     font.bold: true
     contentItem: Text {

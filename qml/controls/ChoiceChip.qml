@@ -8,7 +8,7 @@ PressArea {
     property bool chosen: false
     frame: chosen ? Theme.action : Theme.rule
     fill: chosen ? Theme.action : "transparent"
-    ink: chosen && !down ? Theme.onAction : Theme.ink
+    ink: chosen && !down ? Theme.inkOnAction : Theme.ink
     leftPadding: Theme.gap
     rightPadding: Theme.gap
     Accessible.role: Accessible.RadioButton

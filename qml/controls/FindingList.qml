@@ -5,7 +5,7 @@ import QtQuick.Layouts
 import Rillmark.Ui
 
 /// The findings of a result, worst first as the presenter gives them.
-ColumnLayout {
+Column {
     id: root
     required property var findings // list of FindingText gadgets
     Layout.fillWidth: true
@@ -16,6 +16,7 @@ ColumnLayout {
         model: root.findings
         FindingRow {
             required property var modelData // FindingText
+            width: root.width
             sentence: modelData.sentence
             source: modelData.source
             severity: modelData.severity

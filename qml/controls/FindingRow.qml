@@ -3,8 +3,8 @@ import QtQuick
 import QtQuick.Layouts
 import Rillmark.Ui
 
-/// One finding in words: its weight by a word and an icon as well as by colour, and the source of the limit.
-RowLayout {
+/// One finding in words: its weight by an icon as well as by colour, and the source of the limit.
+Item {
     id: root
     required property string sentence
     required property string source
@@ -13,23 +13,26 @@ RowLayout {
 
     visible: sentence !== ""
     Layout.fillWidth: true
-    spacing: Theme.space
+    implicitHeight: words.implicitHeight
+    implicitWidth: words.implicitWidth + icon.width + Theme.space
+
     InkIcon {
-        Layout.alignment: Qt.AlignTop
+        id: icon
         name: root.severity === 0 ? "note" : "warning"
         ink: root.ink
     }
-    ColumnLayout {
-        Layout.fillWidth: true
-        spacing: 0
+    // plain positioning: wrapped text in nested layouts is given its height too late
+    Column {
+        id: words
+        anchors { left: icon.right; leftMargin: Theme.space; right: parent.right }
         InkText {
-            Layout.fillWidth: true
+            width: parent.width
             text: root.sentence
             color: root.ink
             font.bold: root.severity === 2
         }
         InkText {
-            Layout.fillWidth: true
+            width: parent.width
             visible: root.source !== ""
             text: root.source
             color: Theme.quietInk

@@ -12,7 +12,7 @@ PressArea {
     implicitHeight: Theme.key
     implicitWidth: Theme.key
     fill: wide ? Theme.action : Theme.card
-    ink: wide && !down ? Theme.onAction : Theme.ink
+    ink: wide && !down ? Theme.inkOnAction : Theme.ink
     focusPolicy: Qt.NoFocus
     contentItem: Text {
         text: root.text

@@ -48,7 +48,7 @@ BottomSheet {
 
     readonly property KeypadProbe at: probe.count > row ? probe.itemAt(row) as KeypadProbe : null
     readonly property bool lastNumber: {
-        for (let i = row + 1; i < form.count; ++i)
+        for (let i = row + 1; i < probe.count; ++i)
             if ((probe.itemAt(i) as KeypadProbe)?.numeric)
                 return false
         return true
@@ -69,7 +69,7 @@ BottomSheet {
         font.bold: true
         color: Theme.ink
         selectionColor: Theme.action
-        selectedTextColor: Theme.onAction
+        selectedTextColor: Theme.inkOnAction
         selectByMouse: true
         Accessible.role: Accessible.EditableText
         Accessible.name: qsTr("%1, typing").arg(root.heading)

@@ -17,7 +17,7 @@ T.TextField {
     font.pixelSize: Theme.body
     color: Theme.ink
     selectionColor: Theme.action
-    selectedTextColor: Theme.onAction
+    selectedTextColor: Theme.inkOnAction
     placeholderTextColor: Theme.quietInk
     selectByMouse: true
     verticalAlignment: TextInput.AlignBottom

@@ -46,7 +46,7 @@ PressArea {
                 Accessible.ignored: true
             }
         }
-        InkIcon { name: "more" }
+        InkIcon { name: "down" }
     }
     BottomSheet {
         id: sheet

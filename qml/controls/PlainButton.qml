@@ -9,22 +9,27 @@ PressArea {
     frame: Theme.rule
     leftPadding: Theme.gap
     rightPadding: Theme.gap
-    contentItem: Row {
-        spacing: Theme.space
+    contentItem: Item {
+        implicitWidth: words.implicitWidth + words.leftEdge
+        implicitHeight: Math.max(24, words.implicitHeight)
         InkIcon {
             visible: root.iconName !== ""
-            width: visible ? implicitWidth : 0
             name: root.iconName
             ink: root.ink
             anchors.verticalCenter: parent.verticalCenter
         }
         Text {
-            width: Math.min(implicitWidth, root.availableWidth - (root.iconName !== "" ? 24 + Theme.space : 0))
+            id: words
+            readonly property int leftEdge: root.iconName !== "" ? 24 + Theme.space : 0
+            x: leftEdge
+            width: parent.width - leftEdge
+            height: parent.height
             text: root.text
             color: root.ink
             font: root.font
             wrapMode: Text.Wrap
-            anchors.verticalCenter: parent.verticalCenter
+            verticalAlignment: Text.AlignVCenter
+            horizontalAlignment: root.iconName !== "" ? Text.AlignLeft : Text.AlignHCenter
             Accessible.ignored: true
         }
     }

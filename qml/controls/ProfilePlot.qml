@@ -67,6 +67,8 @@ ColumnLayout {
     function redraw() {
         groundLine.replacePoints(ground)
         grade.replacePoints(gradeLine)
+        if (ground.length < 2)
+            return
         let lowest = 0
         let highest = 0
         for (const p of ground) {
@@ -74,7 +76,7 @@ ColumnLayout {
             highest = Math.max(highest, p.y)
         }
         along.min = 0
-        along.max = ground.length > 0 ? ground[ground.length - 1].x : 1
+        along.max = ground[ground.length - 1].x
         below.min = lowest
         below.max = highest
         along.applyNiceNumbers()

@@ -29,7 +29,7 @@ PressArea {
                 visible: root.on
                 size: 20
                 name: "check"
-                ink: Theme.onAction
+                ink: Theme.inkOnAction
             }
         }
         Text {

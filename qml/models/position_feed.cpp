@@ -6,6 +6,8 @@
 #include "position/replay_source.h"
 #include "position/system_position_source.h"
 
+#include <cmath>
+
 using namespace rillmark;
 using namespace rillmark::platform;
 
@@ -68,9 +70,13 @@ QString PositionFeed::state() const {
         return why.isEmpty() ? tr("No position") : why;
     }
     const QString quality = Formatter::words("position.quality_" + std::string(fix_quality_id(state.quality)));
+    const QString source = QString::fromStdString(state.source);
     if (!state.accuracy_m)
-        return quality;
-    return tr("%1, ± %2").arg(quality, formatter.value(kCoverageFactor * *state.accuracy_m, Quantity::Length, 1));
+        return tr("%1: %2, %3 s old").arg(source, quality).arg(std::floor(state.age_s.value_or(0.0)));
+    return tr("%1, ± %2, %3 s old, %4")
+        .arg(quality, formatter.value(kCoverageFactor * *state.accuracy_m, Quantity::Length, 1))
+        .arg(std::floor(state.age_s.value_or(0.0)))
+        .arg(source);
 }
 
 bool PositionFeed::fresh() const {

@@ -208,7 +208,7 @@ QList<SizeItem> PowerModel::sizes() const {
         else if (chain.generator_W)
             item.watts = formatter.estimate(*chain.generator_W, Quantity::Power);
         for (const Finding& finding : chain.findings)
-            if (finding.severity == Severity::Warning && !finding.code.starts_with("power.missing") && item.note.isEmpty())
+            if (finding.severity == Severity::Warning && !finding.code.starts_with("power.missing_") && item.note.isEmpty())
                 item.note = formatter.finding(finding).sentence;
         items.append(item);
     }

@@ -67,7 +67,7 @@ QString ReadoutModel::statement(Figure figure) const {
             .arg(QString::fromStdString(site.heights.running_head->from),
                  QString::fromStdString(site.heights.running_head->to));
     case Figure::Flow:
-        return site.flow.to_use ? tr("From tests on %n day(s)", nullptr, static_cast<int>(site.flow.to_use->visits.size()))
+        return site.flow.to_use ? tr("From flow tests; days tested: %1").arg(site.flow.to_use->visits.size())
                                 : QString();
     case Figure::Power: {
         const AlternativeRow* alternative = m_project.survey().alternative();

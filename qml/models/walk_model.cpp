@@ -2,6 +2,7 @@
 #include "walk_model.h"
 
 #include "position/station_kind.h"
+#include "site/station_position.h"
 
 #include <algorithm>
 #include <cmath>
@@ -156,7 +157,7 @@ QList<StationItem> WalkModel::stations() const {
         if (const auto fall = heights.fall.find(station.row.id); fall != heights.fall.end())
             detail.append(tr("%1 below the intake").arg(formatter.estimate(fall->second, Quantity::Length)));
         if (const int count = photos[station.row.id]; count > 0)
-            detail.append(tr("%n photo(s)", nullptr, count));
+            detail.append(tr("photos: %1").arg(count));
         if (!station.row.longitude_deg)
             detail.append(tr("no position"));
         item.detail = detail.join(QStringLiteral(", "));
@@ -184,7 +185,8 @@ QString WalkModel::averageText() const {
         return tr("No fix yet");
     const Formatter formatter = m_settings.formatter();
     const double across = std::hypot(mean->u_east_m, mean->u_north_m) / std::sqrt(2.0);
-    QString text = tr("%n fix(es), ± %1 across", nullptr, static_cast<int>(mean->n))
+    QString text = tr("Fixes: %1, ± %2 across")
+                       .arg(mean->n)
                        .arg(formatter.value(kCoverageFactor * across, Quantity::Length, 1));
     if (mean->u_up_m)
         text += tr(", ± %1 in height").arg(formatter.value(kCoverageFactor * *mean->u_up_m, Quantity::Length, 1));
@@ -426,7 +428,15 @@ void WalkModel::logAgain() {
     const Expected<AveragedPosition> mean = m_feed.average();
     if (!mean || row() == nullptr)
         return;
-    const StationRow station = placed(*row(), *mean);
+    std::vector<OccupationRow> stays{occupation_row(*mean, m_station)};
+    for (const Booked<OccupationRow>& stay : m_project.survey().occupations)
+        if (!stay.struck && stay.row.station_id == m_station)
+            stays.push_back(stay.row);
+    StationRow station = *row();
+    if (const std::optional<GeoPoint> at = position_of_stays(stays)) {
+        station.latitude_deg = at->latitude_deg;
+        station.longitude_deg = at->longitude_deg;
+    }
     const std::vector<PositionFix> fixes = m_feed.collected();
     cancelLogging();
     m_project.act([station, mean, fixes](Project& project) {

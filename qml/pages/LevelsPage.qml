@@ -98,6 +98,15 @@ Item {
                 text: root.levels.closure
                 share: root.levels.closureShare
             }
+            ActionButton {
+                Layout.fillWidth: true
+                Layout.margins: Theme.space
+                Layout.topMargin: 0
+                visible: !root.wide // there the entry stands beside the page
+                text: qsTr("Read the staff")
+                enabled: !root.app.readOnly
+                onClicked: sightSheet.open()
+            }
         }
         Rectangle {
             Layout.fillHeight: true
@@ -111,16 +120,6 @@ Item {
             Layout.preferredWidth: 2
             visible: root.wide
             levels: root.levels
-        }
-    }
-    Loader {
-        // a phone enters the sight in a sheet over the page
-        active: !root.wide && root.levels.book !== "0"
-        anchors { left: parent.left; right: parent.right; bottom: parent.bottom; margins: Theme.space }
-        sourceComponent: ActionButton {
-            text: qsTr("Read the staff")
-            enabled: !root.app.readOnly
-            onClicked: sightSheet.open()
         }
     }
     BottomSheet {

@@ -70,7 +70,7 @@ Item {
             Layout.fillHeight: true
             Layout.preferredWidth: 1
             Layout.margins: Theme.edge
-            active: root.wide
+            active: root.wide && root.power.ground.length > 1
             visible: active
             sourceComponent: profile
         }

@@ -201,6 +201,8 @@ TEST_F(Models, ChoosingAPipeMakesTheAlternative) {
 int main(int argc, char* argv[]) {
     QTemporaryDir settings;
     qputenv("XDG_CONFIG_HOME", settings.path().toUtf8());
+    if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM"))
+        qputenv("QT_QPA_PLATFORM", "offscreen");
     QApplication application(argc, argv);
     QCoreApplication::setOrganizationName(QStringLiteral("rillmark-test"));
     ::testing::InitGoogleTest(&argc, argv);

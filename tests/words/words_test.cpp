@@ -28,7 +28,7 @@ std::set<std::string> codes_in_sources() {
             text << file.rdbuf();
             const std::string all = text.str();
             for (auto hit = std::sregex_iterator(all.begin(), all.end(), code); hit != std::sregex_iterator(); ++hit)
-                if (!(*hit)[1].str().ends_with("gpkg") && !(*hit)[1].str().ends_with("csv"))
+                if (!(*hit)[1].str().ends_with("gpkg") && !(*hit)[1].str().ends_with("csv") && !(*hit)[1].str().ends_with("jpg"))
                     codes.insert((*hit)[1].str());
         }
     }

@@ -55,7 +55,7 @@ PressArea {
             Cell { text: root.foresight }
             Cell { visible: root.showSteps; text: root.rise }
             Cell { visible: root.showSteps; text: root.fall }
-            Cell { text: root.level; font.bold: !root.header && !root.struck }
+            Cell { Layout.preferredWidth: 4; text: root.level; font.bold: !root.header && !root.struck }
         }
         Text {
             Layout.fillWidth: true

@@ -31,7 +31,6 @@ Item {
         anchors { top: head.bottom; left: parent.left; right: parent.right; bottom: parent.bottom }
         clip: true
         model: root.page
-        bottomMargin: Theme.mainAction + 2 * Theme.space
         onCountChanged: positionViewAtEnd()
         delegate: BookLine {
             required property int index

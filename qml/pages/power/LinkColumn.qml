@@ -21,41 +21,44 @@ ColumnLayout {
             text: qsTr("%1: %2. %3").arg(modelData.label).arg(modelData.missing ? qsTr("missing") : modelData.value).arg(modelData.detail)
             enabled: modelData.opens
             opacity: 1
-            fill: modelData.key === "house" ? Theme.action : Theme.card
-            ink: modelData.key === "house" ? Theme.onAction : Theme.ink
+            readonly property bool last: modelData.key === "house" && !modelData.missing
+            readonly property color quiet: last ? ink : Theme.quietInk
+            fill: last ? Theme.action : Theme.card
+            ink: last ? Theme.inkOnAction : Theme.ink
             leftPadding: Theme.gap
             onClicked: root.pressed(modelData.key)
-            contentItem: ColumnLayout {
-                spacing: 0
-                RowLayout {
+            contentItem: RowLayout {
+                ColumnLayout {
                     Layout.fillWidth: true
+                    spacing: 0
                     InkText {
                         Layout.fillWidth: true
                         text: one.modelData.label
-                        color: one.ink
+                        color: one.quiet
+                        font.pixelSize: Theme.small
                         Accessible.ignored: true
                     }
                     InkText {
-                        Layout.maximumWidth: one.availableWidth * 0.6
+                        Layout.fillWidth: true
                         text: one.modelData.missing ? qsTr("missing") : one.modelData.value
                         color: one.modelData.missing ? Theme.warning : one.ink
+                        font.pixelSize: Theme.title
                         font.bold: true
-                        horizontalAlignment: Text.AlignRight
                         Accessible.ignored: true
                     }
-                    InkIcon {
-                        visible: one.modelData.opens
-                        name: "next"
-                        ink: one.ink
+                    InkText {
+                        Layout.fillWidth: true
+                        visible: text !== "" && !one.modelData.missing
+                        text: one.modelData.detail
+                        color: one.quiet
+                        font.pixelSize: Theme.small
+                        Accessible.ignored: true
                     }
                 }
-                InkText {
-                    Layout.fillWidth: true
-                    visible: text !== "" && !one.modelData.missing
-                    text: one.modelData.detail
-                    color: one.modelData.key === "house" ? one.ink : Theme.quietInk
-                    font.pixelSize: Theme.small
-                    Accessible.ignored: true
+                InkIcon {
+                    visible: one.modelData.opens
+                    name: "next"
+                    ink: one.ink
                 }
             }
         }

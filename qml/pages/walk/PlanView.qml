@@ -17,7 +17,7 @@ Rectangle {
         metric: root.metric
         inks: [Theme.ink, Theme.rule, Theme.action, Theme.water, Theme.warning, Theme.danger]
         Accessible.role: Accessible.Graphic
-        Accessible.name: qsTr("Plan of the site, %n station(s)", "", root.walk.stations.length)
+        Accessible.name: qsTr("Plan of the site, stations: %1").arg(root.walk.stations.length)
         Component.onCompleted: root.walk.showOn(plan)
 
         DragHandler {

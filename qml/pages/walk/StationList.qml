@@ -11,18 +11,17 @@ Item {
     required property bool readOnly
     signal logAsked
 
+    EmptyState {
+        anchors { left: parent.left; right: parent.right; top: parent.top; margins: Theme.edge }
+        visible: root.walk.stations.length === 0
+        headline: qsTr("No station yet")
+        advice: qsTr("Stand at the intake, wait for a position, and log it. Then walk down: every bend, high point and crossing of the pipe, the powerhouse, the tailwater, and the way to the house.")
+    }
     ListView {
         id: list
         anchors { left: parent.left; right: parent.right; top: parent.top; bottom: bar.top }
         clip: true
         model: root.walk.stations
-        header: EmptyState {
-            width: list.width
-            visible: root.walk.stations.length === 0
-            height: visible ? implicitHeight : 0
-            headline: qsTr("No station yet")
-            advice: qsTr("Stand at the intake, wait for a position, and log it. Then walk down: every bend, high point and crossing of the pipe, the powerhouse, the tailwater, and the way to the house.")
-        }
         delegate: PressArea {
             id: one
             required property var modelData // StationItem

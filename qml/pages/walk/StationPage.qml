@@ -100,7 +100,7 @@ ScrollPage {
         InkText {
             Layout.fillWidth: true
             visible: root.walk.photosInWork > 0
-            text: qsTr("%n photo(s) being stored", "", root.walk.photosInWork)
+            text: qsTr("Photos being stored: %1").arg(root.walk.photosInWork)
         }
         RowLayout {
             Layout.fillWidth: true

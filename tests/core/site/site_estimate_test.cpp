@@ -123,6 +123,29 @@ TEST_F(SiteFixture, ReceiverHeightsGiveAFirstHeadAndLevelsTakeOver) {
     EXPECT_TRUE(has(site.heights.findings, "levels.network_test_failed"));
 }
 
+TEST_F(SiteFixture, ABookThatNoReceiverHeightJoinsStillGivesTheHead) {
+    const Id intake = station("intake", "Intake");
+    const Id powerhouse = station("powerhouse", "Powerhouse");
+    const Id elsewhere = station("house", "House", 47.0, 13.0);
+    OccupationRow stay;
+    stay.station_id = elsewhere;
+    stay.latitude_deg = 47.0;
+    stay.longitude_deg = 13.0;
+    stay.height_ellipsoid_m = 1000.0;
+    stay.u_up_m = 3.0;
+    book(stay);
+    const Id page = level_book();
+    sight(page, "backsight", intake, "", 0.5);
+    sight(page, "foresight", powerhouse, "", 3.5);
+    const SiteEstimate site = estimate();
+    ASSERT_TRUE(site.heights.running_head);
+    EXPECT_NEAR(site.heights.running_head->head.estimate.value, 3.0, 1e-9);
+    EXPECT_NEAR(site.heights.fall.at(powerhouse).value, 3.0, 1e-9);
+    ASSERT_TRUE(has(site.heights.findings, "levels.network_unconnected"));
+    for (const Finding& finding : site.heights.findings)
+        EXPECT_TRUE(finding.where.empty() || finding.where == "Intake") << finding.where; // names, never keys
+}
+
 TEST_F(SiteFixture, HeightsOfDifferentKindsAreNeverMixed) {
     const Id a = station("intake", "Intake", 47.0, 13.0);
     const Id b = station("powerhouse", "Powerhouse", 47.001, 13.0);

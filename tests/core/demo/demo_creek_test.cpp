@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "demo/demo_creek.h"
+
+#include "levelling/closure.h"
+#include "site/site_estimate.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <unistd.h>
+
+namespace rillmark {
+namespace {
+
+ProjectContext fixed_context() {
+    return {[] { return std::string("2026-09-24T08:00:00.000Z"); },
+            [next = Id{1000}]() mutable { return next++; }, "test"};
+}
+
+class DemoCreek : public testing::Test {
+protected:
+    void SetUp() override {
+        m_folder = std::filesystem::temp_directory_path() / ("rillmark-demo-" + std::to_string(::getpid()));
+        std::filesystem::create_directories(m_folder);
+        const Expected<void> made = make_demo_creek(file(), fixed_context());
+        ASSERT_TRUE(made.ok()) << made.error().code << " " << made.error().where;
+    }
+    void TearDown() override { std::filesystem::remove_all(m_folder); }
+    [[nodiscard]] std::filesystem::path file() const { return m_folder / "demo.gpkg"; }
+    [[nodiscard]] Survey survey() const {
+        return load_survey(*Project::open(file(), OpenMode::ReadOnly)).value_or(Survey{});
+    }
+    std::filesystem::path m_folder;
+};
+
+TEST_F(DemoCreek, HoldsWhatEveryPageShows) {
+    const Expected<Project> project = Project::open(file(), OpenMode::ReadOnly);
+    ASSERT_TRUE(project.ok());
+    EXPECT_TRUE(project->verify().empty());
+    const Survey all = survey();
+    EXPECT_GE(all.stations.size(), 25u);
+    EXPECT_EQ(all.occupations.size(), all.stations.size());
+    EXPECT_EQ(all.tests.size(), 2u);
+    EXPECT_EQ(all.alternatives.size(), 2u);
+    EXPECT_EQ(all.photos.size(), 4u);
+    EXPECT_EQ(all.photo_links.size(), 4u);
+    EXPECT_GE(all.notes.size(), 5u);
+    EXPECT_EQ(std::ranges::count(all.sights, true, &Booked<SightRow>::struck), 1);
+    const auto fixes = project->all<FixRow>();
+    ASSERT_TRUE(fixes.ok());
+    EXPECT_EQ(std::ranges::count_if(*fixes, [](const auto& fix) { return !fix.row.occupation_id; }), 300);
+    EXPECT_GT(project->picture(all.photos[0].row.id)->size(), 10000u);
+    EXPECT_FALSE(project->thumbnail(all.photos[0].row.id)->empty());
+}
+
+TEST_F(DemoCreek, LevelLineClosesWithinTheSiteRule) {
+    const Survey all = survey();
+    const Expected<ReducedBook> book = reduce(sights_of(all, all.books.at(0).row.id), 0.0);
+    ASSERT_TRUE(book.ok());
+    EXPECT_TRUE(book->checks.hold());
+    const Expected<Closure> closed = closure(*book, 0.0, AllowanceId::SiteRule);
+    ASSERT_TRUE(closed.ok());
+    EXPECT_TRUE(closed->within);
+    EXPECT_NE(closed->misclosure_m, 0.0);
+}
+
+TEST_F(DemoCreek, FiguresHangTogether) {
+    const Survey all = survey();
+    const SiteEstimate site = site_estimate(all, *read_power_tables());
+    ASSERT_TRUE(site.heights.running_head.has_value());
+    const RunningHead& head = *site.heights.running_head;
+    EXPECT_TRUE(head.to_powerhouse);
+    EXPECT_NEAR(head.head.estimate.value, 31.12, 0.03);
+    EXPECT_LT(head.head.estimate.standard_uncertainty, 0.02);
+    EXPECT_TRUE(site.heights.network->global_test()->passes());
+    ASSERT_EQ(site.flow.tests.size(), 2u);
+    for (const TestResult& test : site.flow.tests)
+        ASSERT_TRUE(test.discharge.has_value());
+    const double spring = site.flow.tests[0].discharge->estimate.value;
+    const double low = site.flow.tests[1].discharge->estimate.value;
+    EXPECT_NEAR(spring, 0.07927, 0.00001); // mid-section computed independently
+    EXPECT_NEAR(low, 0.0224, 0.001);
+    ASSERT_TRUE(site.flow.to_use.has_value());
+    EXPECT_DOUBLE_EQ(site.flow.to_use->discharge.estimate.value, low);
+    ASSERT_TRUE(site.chosen.result.house_W.has_value());
+    EXPECT_NEAR(site.chosen.result.house_W->estimate.value, 3600.0, 600.0);
+    for (const Booked<AlternativeRow>& one : all.alternatives) {
+        const AlternativeEstimate estimate =
+            alternative_estimate(all, site.heights, site.flow, *read_power_tables(), one.row);
+        EXPECT_TRUE(estimate.findings.empty()) << one.row.name;
+        ASSERT_TRUE(estimate.result.house_W.has_value()) << one.row.name;
+    }
+}
+
+TEST_F(DemoCreek, IsTheSameEachTimeWithAFixedContext) {
+    const std::filesystem::path again = m_folder / "again.gpkg";
+    ASSERT_TRUE(make_demo_creek(again, fixed_context()).ok());
+    const Survey one = survey();
+    const Survey two = *load_survey(*Project::open(again, OpenMode::ReadOnly));
+    ASSERT_EQ(one.sights.size(), two.sights.size());
+    for (std::size_t i = 0; i < one.sights.size(); ++i)
+        EXPECT_EQ(one.sights[i].row.id, two.sights[i].row.id);
+    for (std::size_t i = 0; i < one.stations.size(); ++i)
+        EXPECT_EQ(one.stations[i].row.created_at.substr(0, 4), "2026");
+}
+
+TEST_F(DemoCreek, NeverWritesOverAFileAndLeavesNothingHalfMade) {
+    const auto size = std::filesystem::file_size(file());
+    EXPECT_EQ(make_demo_creek(file(), fixed_context()).error().code, "project.exists");
+    EXPECT_EQ(std::filesystem::file_size(file()), size);
+    EXPECT_FALSE(make_demo_creek(m_folder / "nowhere" / "x.gpkg", fixed_context()).ok());
+    EXPECT_EQ(std::distance(std::filesystem::directory_iterator(m_folder), std::filesystem::directory_iterator()), 1);
+}
+
+} // namespace
+} // namespace rillmark
