@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import QtQuick
-import QtQuick.Layouts
 import QtQuick.Templates as T
 import Rillmark.Ui
 
@@ -36,33 +35,40 @@ T.ApplicationWindow {
     Loader {
         anchors.fill: parent
         active: root.app.open
-        sourceComponent: GridLayout {
-            columns: root.sideBar ? 2 : 1
-            columnSpacing: 0
-            rowSpacing: 0
-            ReadoutStrip {
-                Layout.fillWidth: true
-                Layout.columnSpan: root.sideBar ? 2 : 1
-                readout: root.app.readout
-            }
-            SiteLine {
-                Layout.fillWidth: true
-                Layout.columnSpan: root.sideBar ? 2 : 1
-                app: root.app
+        sourceComponent: Item {
+            Rectangle {
+                id: head
+                // a low window has the strip and the site line side by side
+                readonly property bool low: root.sideBar && root.height < Theme.lowWindow
+                width: parent.width
+                height: low ? Math.max(strip.height, line.height) : strip.height + line.height
+                color: Theme.paper
+                ReadoutStrip {
+                    id: strip
+                    width: head.low ? Math.round(parent.width * 0.62) : parent.width
+                    readout: root.app.readout
+                }
+                SiteLine {
+                    id: line
+                    x: head.low ? strip.width : 0
+                    y: head.low ? Math.round((head.height - height) / 2) : strip.height
+                    width: parent.width - x
+                    app: root.app
+                }
             }
             PlacesBar {
-                Layout.row: root.sideBar ? 2 : 3
-                Layout.column: 0
-                Layout.fillHeight: root.sideBar
-                Layout.fillWidth: !root.sideBar
+                id: places
+                y: root.sideBar ? head.height : parent.height - height
+                width: root.sideBar ? Theme.sideBar : parent.width
+                height: root.sideBar ? parent.height - head.height : Theme.place
                 app: root.app
                 vertical: root.sideBar
             }
             PlaceView {
-                Layout.row: 2
-                Layout.column: root.sideBar ? 1 : 0
-                Layout.fillWidth: true
-                Layout.fillHeight: true
+                x: root.sideBar ? places.width : 0
+                y: head.height
+                width: parent.width - x
+                height: parent.height - y - (root.sideBar ? 0 : places.height)
                 app: root.app
                 selfTest: root.selfTest
             }

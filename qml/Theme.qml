@@ -36,6 +36,8 @@ QtObject {
 
     // window widths at which the layout changes
     readonly property int twoPanes: 840
+    readonly property int lowWindow: 560 // height
+    readonly property int sideBar: 112
 
     // type, in pixels; follows the chosen text size
     readonly property int small: Math.round(14 * textScale)

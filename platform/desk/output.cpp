@@ -6,6 +6,7 @@
 #include "words/words.h"
 
 #include <algorithm>
+#include <cmath>
 #include <iostream>
 
 namespace rillmark::desk {
@@ -142,8 +143,9 @@ void print_findings(const Findings& findings, const Manner& manner, const std::s
 std::string shown(const std::optional<Estimate>& estimate, Quantity quantity, const Manner& manner) {
     if (!estimate)
         return "–";
+    const bool count = quantity == Quantity::Number && estimate->value == std::floor(estimate->value);
     if (estimate->standard_uncertainty == 0.0)
-        return format_value(estimate->value, quantity, manner.units);
+        return format_value(estimate->value, quantity, manner.units, count ? std::optional(0) : std::nullopt);
     return format_estimate(*estimate, quantity, manner.units);
 }
 

@@ -14,24 +14,21 @@ Rectangle {
         { place: "flow", label: qsTr("Flow") }, { place: "power", label: qsTr("Power") },
         { place: "handover", label: qsTr("Handover") }
     ]
+    // a low window leaves less than the usual height, but never less than can be touched
+    readonly property int placeHeight: vertical ? Math.max(Theme.touch, Math.min(Theme.place, height / places.length)) : height
     color: Theme.card
-    implicitWidth: vertical ? 112 : 0
-    implicitHeight: vertical ? 0 : Theme.place
 
-    GridLayout {
-        anchors { left: parent.left; right: parent.right; top: parent.top; bottom: root.vertical ? undefined : parent.bottom }
+    Grid {
+        width: parent.width
         columns: root.vertical ? 1 : root.places.length
-        columnSpacing: 0
-        rowSpacing: 0
         Repeater {
             model: root.places
             PressArea {
                 id: one
                 required property var modelData // entry of `places`
                 readonly property bool here: root.app.place === modelData.place
-                Layout.fillWidth: true
-                Layout.preferredWidth: 1
-                implicitHeight: Theme.place
+                width: root.vertical ? root.width : root.width / root.places.length
+                height: root.placeHeight
                 padding: 2
                 text: modelData.label
                 Accessible.role: Accessible.PageTab

@@ -12,6 +12,7 @@ ColumnLayout {
     required property string lengthUnit
     spacing: 0
 
+    // qmllint disable
     ChartView {
         id: chart
         Layout.fillWidth: true

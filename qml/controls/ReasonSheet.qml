@@ -30,7 +30,7 @@ BottomSheet {
         Layout.fillWidth: true
         visible: !root.struck
         label: qsTr("Reason for striking it out")
-        onAccepted: confirm.click()
+        onAccepted: confirm.clicked()
     }
     PlainButton {
         id: confirm

@@ -4,6 +4,7 @@ import QtCharts
 import Rillmark.Ui
 
 /// The gauged section: bed below the water line, mean velocity of each vertical above it.
+// qmllint disable
 ChartView {
     id: root
     required property var bed    // points: distance, minus depth
@@ -32,6 +33,10 @@ ChartView {
         acrossAxis.max = bed.length > 0 ? bed[bed.length - 1].x : 1
         depthAxis.min = deepest
         speedAxis.max = fastest
+        if (deepest < 0 && fastest > 0) {
+            depthAxis.applyNiceNumbers()
+            speedAxis.applyNiceNumbers()
+        }
     }
     onBedChanged: redraw()
     Component.onCompleted: redraw()

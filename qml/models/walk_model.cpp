@@ -154,7 +154,8 @@ QList<StationItem> WalkModel::stations() const {
         QStringList detail{item.kind};
         if (const auto at = chainage.find(station.row.id); at != chainage.end())
             detail.append(tr("chainage %1").arg(formatter.value(at->second, Quantity::Length, 0)));
-        if (const auto fall = heights.fall.find(station.row.id); fall != heights.fall.end())
+        if (const auto fall = heights.fall.find(station.row.id);
+            fall != heights.fall.end() && fall->second.standard_uncertainty > 0.0) // the intake is its own reference
             detail.append(tr("%1 below the intake").arg(formatter.estimate(fall->second, Quantity::Length)));
         if (const int count = photos[station.row.id]; count > 0)
             detail.append(tr("photos: %1").arg(count));

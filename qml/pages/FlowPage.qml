@@ -1,51 +1,32 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import QtQuick
-import QtQuick.Layouts
 import Rillmark.Ui
 
-/// Flow: the tests and the flow to use; a test opens its own page.
-Item {
+/// Flow: the tests and the flow to use; a test opens its own page, beside the list on a wide window.
+TwoPanes {
     id: root
     required property AppModel app
     readonly property FlowModel flow: app.flow
     readonly property bool inTest: flow.testName !== ""
-    readonly property bool wide: width >= Theme.twoPanes
 
-    RowLayout {
+    both: width >= Theme.twoPanes && inTest
+    secondWanted: inTest
+    share: 0.45
+    first: FlowTestsPage {
         anchors.fill: parent
-        spacing: 0
-        FlowTestsPage {
-            Layout.fillWidth: true
-            Layout.fillHeight: true
-            Layout.preferredWidth: 1
-            visible: root.wide || !root.inTest
-            app: root.app
-        }
-        Rectangle {
-            Layout.fillHeight: true
-            visible: root.wide && root.inTest
-            implicitWidth: Theme.hairline
-            color: Theme.rule
-        }
-        Loader {
-            Layout.fillWidth: true
-            Layout.fillHeight: true
-            Layout.preferredWidth: 1
-            active: root.inTest
-            visible: active
-            sourceComponent: root.flow.method === "velocity-area" ? gauging : container
-        }
+        app: root.app
+    }
+    second: Loader {
+        anchors.fill: parent
+        active: root.inTest
+        sourceComponent: root.flow.method === "velocity-area" ? gauging : container
     }
     Component {
         id: container
-        ContainerPage {
-            app: root.app
-        }
+        ContainerPage { app: root.app }
     }
     Component {
         id: gauging
-        VelocityAreaPage {
-            app: root.app
-        }
+        VelocityAreaPage { app: root.app }
     }
 }

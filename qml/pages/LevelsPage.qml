@@ -8,7 +8,7 @@ Item {
     id: root
     required property AppModel app
     readonly property LevelsModel levels: app.levels
-    readonly property bool wide: width >= Theme.twoPanes
+    readonly property bool wide: width >= Theme.twoPanes || width > 1.4 * height
 
     NewBookSheet {
         id: newBook
@@ -37,14 +37,13 @@ Item {
             onClicked: newBook.open()
         }
     }
-    RowLayout {
+    TwoPanes {
         anchors.fill: parent
         visible: root.levels.book !== "0"
-        spacing: 0
-        ColumnLayout {
-            Layout.fillWidth: true
-            Layout.fillHeight: true
-            Layout.preferredWidth: 3
+        both: root.wide
+        share: 0.6
+        first: ColumnLayout {
+            anchors.fill: parent
             spacing: 0
             RowLayout {
                 Layout.fillWidth: true
@@ -88,7 +87,7 @@ Item {
                 Layout.fillWidth: true
                 Layout.fillHeight: true
                 page: root.levels.page
-                showSteps: root.wide
+                showSteps: root.width >= Theme.twoPanes
                 onLinePressed: line => strikeSheet.show(line)
             }
             ClosureBar {
@@ -108,16 +107,8 @@ Item {
                 onClicked: sightSheet.open()
             }
         }
-        Rectangle {
-            Layout.fillHeight: true
-            visible: root.wide
-            implicitWidth: Theme.hairline
-            color: Theme.rule
-        }
-        SightEntry {
-            Layout.fillHeight: true
-            Layout.fillWidth: true
-            Layout.preferredWidth: 2
+        second: SightEntry {
+            anchors.fill: parent
             visible: root.wide
             levels: root.levels
         }

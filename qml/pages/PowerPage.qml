@@ -9,6 +9,7 @@ Item {
     required property AppModel app
     readonly property PowerModel power: app.power
     readonly property bool wide: width >= Theme.twoPanes
+    readonly property bool profiled: power.ground.length > 1
 
     LinkSheet {
         id: linkSheet
@@ -22,13 +23,11 @@ Item {
         id: alternativeSheet
         power: root.power
     }
-    RowLayout {
+    TwoPanes {
         anchors.fill: parent
-        spacing: 0
-        ScrollPage {
-            Layout.fillWidth: true
-            Layout.fillHeight: true
-            Layout.preferredWidth: 1
+        both: root.wide && root.profiled
+        first: ScrollPage {
+            anchors.fill: parent
             RowLayout {
                 Layout.fillWidth: true
                 PickField {
@@ -55,7 +54,7 @@ Item {
             FindingList { findings: root.power.findings }
             Loader {
                 Layout.fillWidth: true
-                active: !root.wide && root.power.ground.length > 1
+                active: !root.wide && root.profiled
                 visible: active
                 sourceComponent: profile
             }
@@ -65,13 +64,9 @@ Item {
                 text: qsTr("A first estimate, not a design. Ampacity, protection and earthing are never computed here: the local code and a licensed electrician decide. Pressure pipe, structures in water and taking water need permits and qualified people.")
             }
         }
-        Loader {
-            Layout.fillWidth: true
-            Layout.fillHeight: true
-            Layout.preferredWidth: 1
-            Layout.margins: Theme.edge
-            active: root.wide && root.power.ground.length > 1
-            visible: active
+        second: Loader {
+            anchors { fill: parent; margins: Theme.edge }
+            active: root.wide && root.profiled
             sourceComponent: profile
         }
     }

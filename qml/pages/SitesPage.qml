@@ -29,7 +29,7 @@ ScrollPage {
             id: name
             Layout.fillWidth: true
             label: qsTr("Name of the new site")
-            onAccepted: make.click()
+            onAccepted: make.clicked()
         }
         ActionButton {
             id: make

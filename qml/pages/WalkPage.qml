@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import QtQuick
-import QtQuick.Layouts
 import Rillmark.Ui
 
 /// Walk: the plan on top, the stations below; side by side on a wide window. A station opens its own page.
@@ -8,45 +7,38 @@ Item {
     id: root
     required property AppModel app
     readonly property WalkModel walk: app.walk
-    readonly property bool wide: width >= Theme.twoPanes
+    readonly property bool wide: width >= Theme.twoPanes || width > 1.4 * height
 
     LogSheet {
         id: logSheet
         walk: root.walk
     }
-    GridLayout {
-        anchors.fill: parent
-        columns: root.wide ? 2 : 1
-        rowSpacing: 0
-        columnSpacing: 0
-        PlanView {
-            Layout.fillWidth: true
-            Layout.fillHeight: true
-            Layout.preferredWidth: 3
-            Layout.preferredHeight: 5
-            visible: root.wide || root.walk.stationName === ""
+    PlanView {
+        id: plan
+        visible: root.wide || root.walk.stationName === ""
+        width: root.wide ? Math.round(parent.width * 0.55) : parent.width
+        height: root.wide ? parent.height : Math.round(parent.height * 0.45)
+        walk: root.walk
+        metric: root.app.settings.metric
+    }
+    Item {
+        x: root.wide ? plan.width : 0
+        y: root.wide || root.walk.stationName !== "" ? 0 : plan.height
+        width: parent.width - x
+        height: parent.height - y
+        StationList {
+            anchors.fill: parent
+            visible: root.walk.stationName === ""
             walk: root.walk
-            metric: root.app.settings.metric
+            readOnly: root.app.readOnly
+            onLogAsked: logSheet.begin()
         }
-        Item {
-            Layout.fillWidth: true
-            Layout.fillHeight: true
-            Layout.preferredWidth: 2
-            Layout.preferredHeight: 6
-            StationList {
-                anchors.fill: parent
-                visible: root.walk.stationName === ""
+        Loader {
+            anchors.fill: parent
+            active: root.walk.stationName !== ""
+            sourceComponent: StationPage {
                 walk: root.walk
                 readOnly: root.app.readOnly
-                onLogAsked: logSheet.begin()
-            }
-            Loader {
-                anchors.fill: parent
-                active: root.walk.stationName !== ""
-                sourceComponent: StationPage {
-                    walk: root.walk
-                    readOnly: root.app.readOnly
-                }
             }
         }
     }

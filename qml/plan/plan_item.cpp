@@ -18,7 +18,8 @@ namespace {
 
 constexpr double kLeastScale = 1e-3; // pixels per metre
 constexpr double kMostScale = 400.0;
-constexpr double kMargin_px = 48.0;
+constexpr double kMargin_px = 40.0;      // room for a mark at the edge
+constexpr double kLabelMargin_px = 80.0; // more on the right, where the names stand
 constexpr double kSmallestExtent_m = 20.0; // what one lone station is shown with
 constexpr double kReach_px = 28.0;         // half of a touch target
 constexpr double kMark_px = 12.0;
@@ -38,7 +39,7 @@ PlanItem::PlanItem(QQuickItem* parent) : QQuickItem(parent) {
 
 void PlanItem::setScene(PlanScene scene) {
     m_scene = std::move(scene);
-    if (!m_shown_all && (!m_scene.stations.empty() || !m_scene.track.empty()) && width() > 0.0)
+    if (m_fitted && (!m_scene.stations.empty() || !m_scene.track.empty()) && width() > 0.0)
         showAll();
     place_labels();
     redraw();
@@ -70,12 +71,14 @@ double PlanItem::barMetres() const {
 }
 
 void PlanItem::panBy(double dx, double dy) {
+    m_fitted = false;
     m_offset += QPointF(dx, dy);
     emit viewChanged();
     update();
 }
 
 void PlanItem::zoomBy(double factor, double x, double y) {
+    m_fitted = false;
     const double scale = std::clamp(m_scale * factor, kLeastScale, kMostScale);
     const QPointF about(x, y);
     m_offset = about - (about - m_offset) * (scale / m_scale);
@@ -105,11 +108,12 @@ void PlanItem::showAll() {
         return;
     const double across = std::max(east - west, kSmallestExtent_m);
     const double up = std::max(north - south, kSmallestExtent_m);
-    m_scale = std::clamp(std::min(std::max(width() - 2 * kMargin_px, 10.0) / across, std::max(height() - 2 * kMargin_px, 10.0) / up),
-                         kLeastScale, kMostScale);
+    const double room_across = std::max(width() - kMargin_px - kLabelMargin_px, width() / 4.0);
+    const double room_up = std::max(height() - 2.0 * kMargin_px, height() / 4.0);
+    m_scale = std::clamp(std::min(room_across / across, room_up / up), kLeastScale, kMostScale);
     m_anchor = {(west + east) / 2.0, (south + north) / 2.0};
-    m_offset = {width() / 2.0, height() / 2.0};
-    m_shown_all = true;
+    m_offset = {(width() - kLabelMargin_px + kMargin_px) / 2.0, height() / 2.0};
+    m_fitted = true;
     place_labels();
     redraw();
     emit viewChanged();
@@ -154,7 +158,7 @@ void PlanItem::geometryChange(const QRectF& now, const QRectF& before) {
     QQuickItem::geometryChange(now, before);
     if (now.size() == before.size())
         return;
-    if (!m_shown_all || before.isEmpty())
+    if (m_fitted || before.isEmpty())
         showAll();
     else
         panBy((now.width() - before.width()) / 2.0, (now.height() - before.height()) / 2.0);

@@ -80,5 +80,5 @@ private:
     QPointF m_offset;
     QList<PlanLabel> m_labels;
     bool m_stale = true;
-    bool m_shown_all = false;
+    bool m_fitted = true; // the whole site is shown, until a finger moves the plan
 };

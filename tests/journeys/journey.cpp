@@ -104,6 +104,8 @@ std::optional<Journey::Found> Journey::wait_for(const QString& name, bool editab
             break;
         QTest::qWait(kBreath_ms);
     }
+    if (const QString folder = qEnvironmentVariable("RILLMARK_FAILED_PICTURES"); !folder.isEmpty())
+        m_window->grabWindow().save(folder + QStringLiteral("/") + QString(name).replace(QLatin1Char('/'), QLatin1Char('-')) + QStringLiteral(".png"));
     ADD_FAILURE() << "nothing showing is named \"" << name.toStdString() << "\". These are:\n" << names().toStdString();
     return {};
 }

@@ -49,7 +49,7 @@ ScrollPage {
             onPicked: id => root.flow.point = id
         }
         Repeater {
-            model: root.flow.velocityForms
+            model: root.flow.velocityForms // qmllint disable type
             EntryFields {
                 required property var modelData // EntryForm
                 form: modelData

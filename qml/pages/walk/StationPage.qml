@@ -143,7 +143,7 @@ ScrollPage {
             Layout.fillWidth: true
             label: qsTr("New note")
             enabled: !root.readOnly
-            onAccepted: addNote.click()
+            onAccepted: addNote.clicked()
         }
         PlainButton {
             id: addNote
