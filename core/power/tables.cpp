@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "power/tables.h"
 
+#include "exchange/csv.h"
+
 #include <algorithm>
 #include <charconv>
 #include <cmath>
@@ -20,20 +22,6 @@ Estimate rectangular(double lowest, double highest) {
     return {0.5 * (lowest + highest), 0.5 * (highest - lowest) / std::numbers::sqrt3};
 }
 
-std::vector<std::string> split_fields(std::string_view line) {
-    std::vector<std::string> fields(1);
-    bool quoted = false;
-    for (const char c : line) {
-        if (c == '"')
-            quoted = !quoted;
-        else if (c == ',' && !quoted)
-            fields.emplace_back();
-        else if (c != '\r')
-            fields.back() += c;
-    }
-    return fields;
-}
-
 /// One of our own tables. The first thing that is wrong with it is kept in `fault`; reading goes on with empty values,
 /// so that the code of a table stays a plain list of its columns.
 class Table {
@@ -45,36 +33,24 @@ public:
             m_fault = refusal("power.table_missing", m_file);
             return;
         }
-        std::string_view rest = text->text;
-        for (std::int64_t line = 1; !rest.empty(); ++line) {
-            const std::size_t end = std::min(rest.find('\n'), rest.size());
-            const std::string_view content = rest.substr(0, end);
-            rest.remove_prefix(std::min(end + 1, rest.size()));
-            if (content.empty() || content == "\r" || content.front() == '#')
-                continue;
-            if (m_columns.empty())
-                m_columns = split_fields(content);
-            else
-                m_rows.push_back({line, split_fields(content)});
-        }
+        Expected<CsvTable> csv = read_csv(text->text, m_file);
+        if (csv)
+            m_csv = std::move(csv).value();
+        else
+            m_fault = csv.error();
     }
 
-    [[nodiscard]] std::size_t size() const { return m_rows.size(); }
+    [[nodiscard]] std::size_t size() const { return m_csv.rows.size(); }
     [[nodiscard]] const std::optional<Finding>& fault() const { return m_fault; }
 
     std::string text(std::size_t row, const char* column) {
-        const auto found = std::find(m_columns.begin(), m_columns.end(), column);
-        if (found == m_columns.end()) {
+        const auto found = std::find(m_csv.header.begin(), m_csv.header.end(), column);
+        if (found == m_csv.header.end()) {
             keep(refusal("power.table_column_missing", m_file, {{"column", std::string(column)}}));
             return {};
         }
-        const auto index = static_cast<std::size_t>(found - m_columns.begin());
-        const std::vector<std::string>& cells = m_rows[row].cells;
-        if (cells.size() != m_columns.size()) {
-            bad_cell(row, column, {});
-            return {};
-        }
-        return cells[index];
+        const auto index = static_cast<std::size_t>(found - m_csv.header.begin());
+        return m_csv.rows[row].cells[index];
     }
 
     double number(std::size_t row, const char* column) {
@@ -93,23 +69,17 @@ public:
     }
 
 private:
-    struct Row {
-        std::int64_t line = 0;
-        std::vector<std::string> cells;
-    };
-
     void keep(Finding fault) {
         if (!m_fault)
             m_fault = std::move(fault);
     }
     void bad_cell(std::size_t row, const char* column, const std::string& cell) {
         keep(refusal("power.table_bad_cell", m_file,
-                     {{"line", m_rows[row].line}, {"column", std::string(column)}, {"cell", cell}}));
+                     {{"line", m_csv.rows[row].line}, {"column", std::string(column)}, {"cell", cell}}));
     }
 
     std::string m_file;
-    std::vector<std::string> m_columns;
-    std::vector<Row> m_rows;
+    CsvTable m_csv;
     std::optional<Finding> m_fault;
 };
 

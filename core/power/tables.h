@@ -83,10 +83,9 @@ struct PowerTables {
     [[nodiscard]] Expected<EfficiencyRange> efficiency(std::string_view id) const;
 };
 
-/// Reads pipes.csv, conductors.csv, fittings.csv and efficiencies.csv out of `texts`: comma-separated with a header,
-/// fields with commas in double quotes, `#` lines are remarks. Read once and keep; the built-in tables take about a
-/// millisecond. Refuses a missing file (`power.table_missing`), a missing column (`power.table_column_missing`) and a
-/// cell that is not a number greater than zero where one belongs (`power.table_bad_cell`, with file, line and column).
+/// Reads pipes.csv, conductors.csv, fittings.csv and efficiencies.csv out of `texts` (see read_csv). Read once and keep;
+/// the built-in tables take about a millisecond. Refuses what read_csv refuses, a missing file (`power.table_missing`), a
+/// missing column (`power.table_column_missing`) and a cell that is not a number greater than zero where one belongs (`power.table_bad_cell`, with file, line and column).
 [[nodiscard]] Expected<PowerTables> read_power_tables(std::span<const EmbeddedText> texts = table_texts());
 
 } // namespace rillmark

@@ -210,6 +210,8 @@ void Database::harden() {
     for (const auto& [limit, value] : kLimits)
         sqlite3_limit(handle, limit, value);
     check(handle, sqlite3_busy_timeout(handle, kBusyTimeout_ms));
+    // Random keys touch pages all over a table: a cache below the size of a day's track would write them again and again.
+    execute("PRAGMA cache_size = -16000;");
     execute("PRAGMA cell_size_check = ON; PRAGMA mmap_size = 0; PRAGMA temp_store = MEMORY; PRAGMA synchronous = FULL;");
 }
 

@@ -11,9 +11,10 @@ namespace rillmark {
 
 namespace {
 
-/// Redundancy above which an observation counts as checked by the others. Our own choice: half of what a single closing
-/// run of the same length gives (0.5), so that a run closed over a longer way still counts.
-constexpr double kCheckedRedundancy = 0.05;
+/// Redundancy above which a reading counts as checked by the others. Our own choice: a closed line of n set-ups gives each
+/// reading 1/(2n), so lines of up to 500 set-ups count; what receiver heights of a metre add to a levelled reading, some
+/// 1e-6, does not.
+constexpr double kCheckedRedundancy = 1e-3;
 
 SightKind kind_of(const std::string& stored) {
     if (stored == "backsight")

@@ -25,14 +25,14 @@ OpenProject::OpenProject(QObject* parent) : QObject(parent) {
 OpenProject::~OpenProject() = default;
 
 Expected<void> OpenProject::open(const QString& path) {
-    return take(Project::open(to_path(path)));
+    return take_over(Project::open(to_path(path)));
 }
 
 Expected<void> OpenProject::create(const QString& path, const QString& site_name) {
-    return take(Project::create(to_path(path), site_name.toStdString()));
+    return take_over(Project::create(to_path(path), site_name.toStdString()));
 }
 
-Expected<void> OpenProject::take(Expected<Project> project) {
+Expected<void> OpenProject::take_over(Expected<Project> project) {
     if (!project)
         return project.error();
     Expected<Survey> survey = load_survey(*project);
@@ -61,16 +61,28 @@ QString OpenProject::path() const {
     return m_project ? QString::fromStdU16String(m_project->path().u16string()) : QString();
 }
 
-void OpenProject::act(Action action, Done then) {
+void OpenProject::act(Action action, Done then, Take take) {
     if (!m_project)
         return;
-    m_pending.push_back({std::move(action), std::move(then)});
+    m_pending.push_back({std::move(action), std::move(then), std::move(take)});
     if (!m_retry.isActive())
         run_pending();
 }
 
+void OpenProject::book_track(const FixRow& fix) {
+    act(
+        [fix](Project& project) -> Expected<void> {
+            const Expected<Id> booked = project.book(fix);
+            if (!booked)
+                return booked.error();
+            return {};
+        },
+        {}, [](Survey&) { return false; });
+}
+
 void OpenProject::run_pending() {
-    bool wrote = false;
+    bool changed_survey = false;
+    bool read_again = false;
     std::vector<Done> done;
     while (!m_pending.empty()) {
         const Expected<void> result = m_pending.front().action(*m_project);
@@ -86,13 +98,18 @@ void OpenProject::run_pending() {
             emit refused(result.error());
             continue;
         }
-        wrote = true;
         set_saving(Saving::Saved);
+        if (finished.take)
+            changed_survey = finished.take(m_survey) || changed_survey;
+        else
+            read_again = true;
         if (finished.then)
             done.push_back(std::move(finished.then));
     }
-    if (wrote)
+    if (read_again)
         reload();
+    else if (changed_survey)
+        figure_anew();
     for (const Done& then : done)
         then();
 }
@@ -104,6 +121,10 @@ void OpenProject::reload() {
         return;
     }
     m_survey = std::move(survey).value();
+    figure_anew();
+}
+
+void OpenProject::figure_anew() {
     m_estimate = site_estimate(m_survey, m_tables);
     emit changed();
 }

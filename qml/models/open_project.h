@@ -47,25 +47,37 @@ public:
     /// One user action: its bookings and changes, in order. When the file is held by another program the action waits and
     /// is tried again; any other refusal drops it and is told by refused(). `then` runs once it is on the disk.
     using Action = std::function<rillmark::Expected<void>(rillmark::Project&)>;
-    void act(Action action, Done then = {});
+    /// Brings what an action wrote into the survey and says whether that changed it; without one the whole file is read
+    /// again.
+    using Take = std::function<bool(rillmark::Survey&)>;
+    void act(Action action, Done then = {}, Take take = {});
 
     /// Books one row by act(); `then` gets its id.
     template <class Record>
     void book(Record row, std::function<void(rillmark::Id)> then = {}) {
-        auto id = std::make_shared<rillmark::Id>(0);
+        auto booked = std::make_shared<rillmark::Booked<Record>>();
         act(
-            [row = std::move(row), id](rillmark::Project& project) -> rillmark::Expected<void> {
-                const rillmark::Expected<rillmark::Id> booked = project.book(row);
-                if (!booked)
-                    return booked.error();
-                *id = *booked;
+            [row = std::move(row), booked](rillmark::Project& project) -> rillmark::Expected<void> {
+                const rillmark::Expected<rillmark::Id> id = project.book(row);
+                if (!id)
+                    return id.error();
+                booked->row = row;
+                booked->row.id = *id;
+                if (const rillmark::Expected<rillmark::Booked<Record>> stored = project.get<Record>(*id))
+                    *booked = *stored; // with the time that the booking gave it
                 return {};
             },
-            [then = std::move(then), id] {
+            [then = std::move(then), booked] {
                 if (then)
-                    then(*id);
+                    then(booked->row.id);
+            },
+            [booked](rillmark::Survey& survey) {
+                survey.rows<Record>().push_back(*booked);
+                return true;
             });
     }
+    /// A fix of the track: the survey does not hold it and no figure rests on it.
+    void book_track(const rillmark::FixRow& fix);
     template <class Record>
     void change(Record row) {
         act([row = std::move(row)](rillmark::Project& project) { return project.change(row); });
@@ -89,9 +101,11 @@ private:
     struct Pending {
         Action action;
         Done then;
+        Take take;
     };
-    rillmark::Expected<void> take(rillmark::Expected<rillmark::Project> project);
+    rillmark::Expected<void> take_over(rillmark::Expected<rillmark::Project> project);
     void run_pending();
+    void figure_anew();
     void set_saving(Saving saving, std::optional<rillmark::Finding> why = {});
 
     std::optional<rillmark::Project> m_project;

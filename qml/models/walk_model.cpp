@@ -116,7 +116,7 @@ WalkModel::WalkModel(OpenProject& project, SettingsModel& settings, ResumeState&
             m_plan->setOwnPosition(m_frame->to_local({fix.latitude_deg, fix.longitude_deg}), claimed_uncertainty(fix).east_m);
         if (m_tracking && m_project.is_open()) {
             m_track.push_back({fix.latitude_deg, fix.longitude_deg});
-            m_project.book(fix_row(fix, {}));
+            m_project.book_track(fix_row(fix, {}));
         }
     });
     m_averaging_tick.setInterval(kAveragingTick_ms);

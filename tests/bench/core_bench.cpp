@@ -8,6 +8,8 @@
 #include <benchmark/benchmark.h>
 #include <sqlite3.h>
 
+#include <algorithm>
+
 namespace {
 
 using namespace rillmark;
@@ -57,7 +59,7 @@ void booked_reading(benchmark::State& state) {
 }
 BENCHMARK(booked_reading)->Unit(benchmark::kMicrosecond)->UseRealTime();
 
-/// What the app does after a booking: read the record again, adjust, propagate.
+/// What the app does after a booking: take the row into the survey, adjust, propagate.
 void reading_to_figures(benchmark::State& state) {
     const Scratch scratch;
     Project project = must(Project::create(scratch.path() / "site.gpkg", "Bench"));
@@ -65,11 +67,15 @@ void reading_to_figures(benchmark::State& state) {
     AlternativeRow alternative;
     alternative.name = "A";
     const PowerTables tables = must(read_power_tables());
-    alternative.pipe_id = tables.pipes.front().id;
+    alternative.pipe_id = std::max_element(tables.pipes.begin(), tables.pipes.end(), [](const PipeSize& a, const PipeSize& b) {
+                              return a.bore_m < b.bore_m;
+                          })->id;
     alternative.design_flow_m3s = 0.03;
     must(project.book(alternative));
+    Survey survey = must(load_survey(project));
     for (auto _ : state) {
-        const Survey survey = must(load_survey(project));
+        const Booked<SightRow> booked = must(project.get<SightRow>(survey.sights.back().row.id));
+        survey.sights.back() = booked;
         const SiteEstimate site = site_estimate(survey, tables);
         if (!site.heights.running_head || !site.chosen.result.generator_W)
             state.SkipWithError("no figures");

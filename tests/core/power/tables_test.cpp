@@ -77,7 +77,7 @@ TEST(PowerTables, ABrokenTableIsNamedWithItsPlace) {
     EXPECT_EQ(read_power_tables({}).error().code, "power.table_missing");
     EXPECT_EQ(read_with("fittings.csv", "id,label,source,provenance\na,b,c,d\n").error().code,
               "power.table_column_missing");
-    for (const char* cell : {"", "x", "1.2.3", "nan", "inf", "-1", "0", "1,000"}) {
+    for (const char* cell : {"", "x", "1.2.3", "nan", "inf", "-1", "0", "\"1,000\""}) {
         const std::string text = std::string("# remark\nid,label,k,source,provenance\na,b,") + cell + ",c,d\n";
         const auto tables = read_with("fittings.csv", text);
         ASSERT_FALSE(tables) << cell;

@@ -73,6 +73,25 @@ TEST_F(SiteFixture, AClosingRunChecksAndNarrowsTheHead) {
     EXPECT_NEAR(share, 1.0, 1e-9);
 }
 
+TEST_F(SiteFixture, ALongLoopCountsAsChecked) {
+    const Id intake = station("intake", "Intake");
+    const Id powerhouse = station("powerhouse", "Powerhouse");
+    const Id page = level_book();
+    constexpr int kSetups = 20; // each way: every reading has a redundancy of 1/80
+    for (int i = 0; i < kSetups; ++i) {
+        sight(page, "backsight", i == 0 ? std::optional(intake) : std::nullopt, "D" + std::to_string(i), 0.5);
+        sight(page, "foresight", i + 1 == kSetups ? std::optional(powerhouse) : std::nullopt, "D" + std::to_string(i + 1), 3.5);
+    }
+    EXPECT_FALSE(estimate().heights.running_head->checked);
+    for (int i = 0; i < kSetups; ++i) {
+        sight(page, "backsight", i == 0 ? std::optional(powerhouse) : std::nullopt, "U" + std::to_string(i), 3.5);
+        sight(page, "foresight", i + 1 == kSetups ? std::optional(intake) : std::nullopt, "U" + std::to_string(i + 1), 0.5);
+    }
+    const SiteEstimate site = estimate();
+    EXPECT_NEAR(site.heights.running_head->head.estimate.value, 60.0, 1e-9);
+    EXPECT_TRUE(site.heights.running_head->checked);
+}
+
 TEST_F(SiteFixture, AStruckSightNoLongerCounts) {
     const Id intake = station("intake", "Intake");
     const Id powerhouse = station("powerhouse", "Powerhouse");
