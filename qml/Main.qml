@@ -30,7 +30,12 @@ T.ApplicationWindow {
     Loader {
         anchors.fill: parent
         active: !root.app.open
-        sourceComponent: SitesPage { app: root.app }
+        onActiveChanged: show()
+        Component.onCompleted: show()
+        function show() {
+            if (active)
+                setSource("pages/SitesPage.qml", { app: root.app })
+        }
     }
     Loader {
         anchors.fill: parent

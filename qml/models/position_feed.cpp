@@ -6,6 +6,8 @@
 #include "position/replay_source.h"
 #include "position/system_position_source.h"
 
+#include <QTimer>
+
 #include <cmath>
 
 using namespace rillmark;
@@ -13,6 +15,7 @@ using namespace rillmark::platform;
 
 namespace {
 
+constexpr int kStart_ms = 400;
 constexpr quint16 kNmeaPort = 10110;    // registered with IANA for NMEA 0183 sentences
 constexpr qint32 kNmeaSpeed_baud = 4800; // of the standard
 
@@ -39,7 +42,8 @@ PositionFeed::PositionFeed(SettingsModel& settings, QObject* parent) : QObject(p
         take_source();
         emit stateChanged();
     });
-    take_source();
+    // the first frame does not wait for the system's position service
+    QTimer::singleShot(kStart_ms, this, &PositionFeed::take_source);
 }
 
 PositionFeed::~PositionFeed() = default;
@@ -63,6 +67,8 @@ void PositionFeed::take_source() {
 }
 
 QString PositionFeed::state() const {
+    if (!m_source)
+        return tr("No position");
     const Formatter formatter = m_settings.formatter();
     const ReceiverState state = m_source->state();
     if (state.status != ReceiverStatus::Fixing) {
@@ -80,7 +86,7 @@ QString PositionFeed::state() const {
 }
 
 bool PositionFeed::fresh() const {
-    return m_latest && m_source->state().status == ReceiverStatus::Fixing;
+    return m_latest && m_source && m_source->state().status == ReceiverStatus::Fixing;
 }
 
 void PositionFeed::beginAveraging() {

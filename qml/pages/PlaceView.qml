@@ -2,7 +2,8 @@
 import QtQuick
 import Rillmark.Ui
 
-/// The place that is chosen. Pages are made when first shown and kept, so that coming back finds them as they were.
+/// The place that is chosen. Pages are made when first shown and kept, so that coming back finds them as they were; by
+/// file, so that the start does not wait for what only another place needs (charts, dialogs).
 Item {
     id: root
     required property AppModel app
@@ -10,32 +11,35 @@ Item {
 
     component Place: Loader {
         required property string name
+        required property string file
         readonly property bool here: root.app.place === name
-        property bool visited: root.selfTest
         anchors.fill: parent
-        onHereChanged: if (here) visited = true
-        Component.onCompleted: if (here) visited = true
-        active: visited
         visible: here
+        function visit() {
+            if ((here || root.selfTest) && status === Loader.Null)
+                setSource(Qt.resolvedUrl(file), { app: root.app })
+        }
+        onHereChanged: visit()
+        Component.onCompleted: visit()
     }
     Place {
         name: "walk"
-        sourceComponent: WalkPage { app: root.app }
+        file: "WalkPage.qml"
     }
     Place {
         name: "levels"
-        sourceComponent: LevelsPage { app: root.app }
+        file: "LevelsPage.qml"
     }
     Place {
         name: "flow"
-        sourceComponent: FlowPage { app: root.app }
+        file: "FlowPage.qml"
     }
     Place {
         name: "power"
-        sourceComponent: PowerPage { app: root.app }
+        file: "PowerPage.qml"
     }
     Place {
         name: "handover"
-        sourceComponent: HandoverPage { app: root.app }
+        file: "HandoverPage.qml"
     }
 }

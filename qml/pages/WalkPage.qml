@@ -34,12 +34,16 @@ Item {
             onLogAsked: logSheet.begin()
         }
         Loader {
+            readonly property bool wanted: root.walk.stationName !== ""
             anchors.fill: parent
-            active: root.walk.stationName !== ""
-            sourceComponent: StationPage {
-                walk: root.walk
-                readOnly: root.app.readOnly
+            function show() {
+                if (wanted)
+                    setSource("walk/StationPage.qml", { walk: root.walk, readOnly: root.app.readOnly })
+                else
+                    source = ""
             }
+            onWantedChanged: show()
+            Component.onCompleted: show()
         }
     }
 }

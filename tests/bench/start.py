@@ -4,7 +4,7 @@
 
     start.py APP EMPTY_WINDOW FILE [RUNS]
 
-Prints the median wall time and peak memory of both and their ratio. Both programs quit after their first frame.
+Prints the median wall time and peak memory of both and their ratio. Both programs end at their first frame.
 """
 import os
 import statistics
