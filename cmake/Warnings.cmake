@@ -9,6 +9,8 @@ function(rillmark_warnings target)
 endfunction()
 
 if(RILLMARK_SANITIZE)
+    # GCC 12 sees uninitialised members in <regex> once sanitizers are on
+    add_compile_options(-Wno-maybe-uninitialized)
     add_compile_options(-fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer)
     add_link_options(-fsanitize=address,undefined)
 endif()

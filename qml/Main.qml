@@ -52,6 +52,7 @@ T.ApplicationWindow {
                     id: strip
                     width: head.low ? Math.round(parent.width * 0.62) : parent.width
                     readout: root.app.readout
+                    onReadingsAsked: place => root.app.place = place
                 }
                 SiteLine {
                     id: line

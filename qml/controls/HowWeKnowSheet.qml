@@ -8,6 +8,7 @@ import Rillmark.Ui
 BottomSheet {
     id: root
     required property ReadoutModel readout
+    signal readingsAsked(string place)
     property int figure: ReadoutModel.Head
     property string figureText
 
@@ -65,6 +66,15 @@ BottomSheet {
         visible: text !== ""
         color: Theme.action
         font.bold: true
+    }
+    PlainButton {
+        Layout.fillWidth: true
+        text: qsTr("Show the readings behind it")
+        iconName: "next"
+        onClicked: {
+            root.close()
+            root.readingsAsked(root.figure === ReadoutModel.Head ? "levels" : root.figure === ReadoutModel.Flow ? "flow" : "power")
+        }
     }
     InkText {
         Layout.fillWidth: true

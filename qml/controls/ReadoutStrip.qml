@@ -7,6 +7,7 @@ import Rillmark.Ui
 Rectangle {
     id: root
     required property ReadoutModel readout
+    signal readingsAsked(string place)
     implicitHeight: row.implicitHeight
     implicitWidth: row.implicitWidth
     color: Theme.card
@@ -14,6 +15,7 @@ Rectangle {
     HowWeKnowSheet {
         id: sheet
         readout: root.readout
+        onReadingsAsked: place => root.readingsAsked(place)
     }
     RowLayout {
         id: row

@@ -2,7 +2,9 @@
 #include "walk_model.h"
 
 #include "position/station_kind.h"
+#include "site/position_rows.h"
 #include "site/station_position.h"
+#include "site_plan.h"
 
 #include <algorithm>
 #include <cmath>
@@ -21,77 +23,11 @@ QString kind_words(const std::string& id) {
     return Formatter::words("position.kind_" + id);
 }
 
-FixRow fix_row(const PositionFix& fix, std::optional<Id> occupation) {
-    FixRow row;
-    row.occupation_id = occupation;
-    row.longitude_deg = fix.longitude_deg;
-    row.latitude_deg = fix.latitude_deg;
-    row.height_ellipsoid_m = fix.height_ellipsoid_m;
-    row.height_msl_m = fix.height_msl_m;
-    row.geoid_separation_m = fix.geoid_separation_m;
-    row.u_east_m = fix.u_east_m;
-    row.u_north_m = fix.u_north_m;
-    row.u_up_m = fix.u_up_m;
-    row.hdop = fix.hdop;
-    if (fix.satellites)
-        row.satellites = *fix.satellites;
-    row.quality = fix_quality_id(fix.quality);
-    row.source = fix.source;
-    row.observed_at = fix.time_utc;
-    return row;
-}
-
-OccupationRow occupation_row(const AveragedPosition& mean, Id station) {
-    OccupationRow row;
-    row.station_id = station;
-    row.longitude_deg = mean.longitude_deg;
-    row.latitude_deg = mean.latitude_deg;
-    row.height_ellipsoid_m = mean.height_ellipsoid_m;
-    row.height_msl_m = mean.height_msl_m;
-    row.u_east_m = mean.u_east_m;
-    row.u_north_m = mean.u_north_m;
-    row.u_up_m = mean.u_up_m;
-    row.scatter_east_m = mean.scatter_east_m;
-    row.scatter_north_m = mean.scatter_north_m;
-    row.scatter_up_m = mean.scatter_up_m;
-    row.fixes = static_cast<std::int64_t>(mean.n);
-    row.seconds = mean.seconds;
-    row.quality = fix_quality_id(mean.worst_quality);
-    row.source = mean.source;
-    row.observed_at = mean.time_utc;
-    return row;
-}
-
 /// The station moved to a new mean position.
 StationRow placed(StationRow station, const AveragedPosition& mean) {
     station.longitude_deg = mean.longitude_deg;
     station.latitude_deg = mean.latitude_deg;
     return station;
-}
-
-PlanScene::Mark mark_of(StationKind kind) {
-    switch (kind) {
-    case StationKind::Intake:
-    case StationKind::Powerhouse:
-    case StationKind::Tailwater:
-    case StationKind::House: return PlanScene::Mark::Square;
-    case StationKind::Benchmark:
-    case StationKind::HighPoint:
-    case StationKind::Hazard: return PlanScene::Mark::Triangle;
-    default: return PlanScene::Mark::Diamond;
-    }
-}
-
-PlanScene::Ink ink_of(StationKind kind) {
-    switch (kind) {
-    case StationKind::Intake:
-    case StationKind::Tailwater:
-    case StationKind::FloodMark: return PlanScene::Ink::Water;
-    case StationKind::Powerhouse:
-    case StationKind::House: return PlanScene::Ink::Action;
-    case StationKind::Hazard: return PlanScene::Ink::Danger;
-    default: return PlanScene::Ink::Ink;
-    }
 }
 
 } // namespace
@@ -102,6 +38,7 @@ WalkModel::WalkModel(OpenProject& project, SettingsModel& settings, ResumeState&
         m_photo_worker.reset(); // it writes to the file that was open
         m_station = key_of(m_resume.text(QStringLiteral("walk/station")));
         m_track.clear();
+        m_track_on_plan.clear();
         cancelLogging();
         read_track();
     });
@@ -116,6 +53,12 @@ WalkModel::WalkModel(OpenProject& project, SettingsModel& settings, ResumeState&
             m_plan->setOwnPosition(m_frame->to_local({fix.latitude_deg, fix.longitude_deg}), claimed_uncertainty(fix).east_m);
         if (m_tracking && m_project.is_open()) {
             m_track.push_back({fix.latitude_deg, fix.longitude_deg});
+            if (m_plan && m_frame) {
+                m_track_on_plan.push_back(m_frame->to_local(m_track.back()));
+                m_plan->appendTrack(m_track_on_plan.back());
+            } else {
+                fill_plan(); // the first fix of a site without stations
+            }
             m_project.book_track(fix_row(fix, {}));
         }
     });
@@ -282,6 +225,13 @@ QList<MemoItem> WalkModel::photos() const {
     return items;
 }
 
+void WalkModel::setNoteDraft(const QString& text) {
+    if (text == noteDraft())
+        return;
+    m_resume.setText(QStringLiteral("walk/note"), text);
+    emit noteDraftChanged();
+}
+
 void WalkModel::setTracking(bool tracking) {
     if (m_tracking == tracking)
         return;
@@ -315,55 +265,42 @@ void WalkModel::read_track() {
     connect(m_track_reader.get(), &QThread::finished, this, [this, track, path] {
         if (m_project.is_open() && m_project.project()->path() == path) {
             m_track = std::move(*track);
+            m_track_on_plan.clear();
             fill_plan();
         }
     });
     m_track_reader->start();
 }
 
-void WalkModel::fill_plan() {
-    if (!m_plan)
-        return;
-    const Survey& survey = m_project.survey();
+/// The plan's origin is the first station that has a position; the track is brought into its metres only once.
+void WalkModel::place_origin() {
     std::optional<GeoPoint> origin;
-    for (const Booked<StationRow>& station : survey.stations)
+    for (const Booked<StationRow>& station : m_project.survey().stations)
         if (!origin && station.row.latitude_deg && station.row.longitude_deg)
             origin = GeoPoint{*station.row.latitude_deg, *station.row.longitude_deg};
     if (!origin && !m_track.empty())
         origin = m_track.front();
-    PlanScene scene;
-    if (origin) {
-        if (const Expected<LocalFrame> frame = LocalFrame::make(*origin))
-            m_frame = *frame;
-    } else {
+    const bool same = m_frame && origin && m_frame->origin().latitude_deg == origin->latitude_deg &&
+                      m_frame->origin().longitude_deg == origin->longitude_deg;
+    if (!same) {
         m_frame.reset();
+        m_track_on_plan.clear();
+        if (origin)
+            if (const Expected<LocalFrame> frame = LocalFrame::make(*origin))
+                m_frame = *frame;
     }
-    if (m_frame) {
-        std::map<Id, LocalPoint> place;
-        for (const Booked<StationRow>& station : survey.stations) {
-            if (station.struck || !station.row.latitude_deg || !station.row.longitude_deg)
-                continue;
-            const StationKind kind = station_kind_from_id(station.row.kind);
-            const LocalPoint at = m_frame->to_local({*station.row.latitude_deg, *station.row.longitude_deg});
-            place.emplace(station.row.id, at);
-            scene.stations.push_back({station.row.id, at, QString::fromStdString(station.row.name), mark_of(kind), ink_of(kind), 0.0});
-        }
-        const std::tuple<StationLine, PlanScene::Ink, double, bool> kinds[] = {
-            {StationLine::Boundary, PlanScene::Ink::Quiet, 2.0, true},
-            {StationLine::Pipe, PlanScene::Ink::Water, 4.0, false},
-            {StationLine::Cable, PlanScene::Ink::Warning, 3.0, false}};
-        for (const auto& [which, ink, width, closed] : kinds) {
-            PlanScene::Line line{{}, ink, width, closed};
-            for (const Id id : site_line(survey, m_project.estimate().heights, which).stations)
-                if (const auto at = place.find(id); at != place.end())
-                    line.points.push_back(at->second);
-            if (line.points.size() > 1)
-                scene.lines.push_back(std::move(line));
-        }
-        for (const GeoPoint& point : m_track)
-            scene.track.push_back(m_frame->to_local(point));
-    }
-    m_plan->setScene(std::move(scene));
+    for (std::size_t i = m_track_on_plan.size(); m_frame && i < m_track.size(); ++i)
+        m_track_on_plan.push_back(m_frame->to_local(m_track[i]));
+}
+
+void WalkModel::fill_plan() {
+    if (!m_plan)
+        return;
+    place_origin();
+    if (m_frame)
+        m_plan->setScene(site_plan(m_project.survey(), m_project.estimate().heights, *m_frame, m_track_on_plan));
+    else
+        m_plan->setScene({});
 }
 
 void WalkModel::startLogging() {
@@ -486,7 +423,7 @@ void WalkModel::addNote(const QString& text) {
     note.text = text.trimmed().toStdString();
     if (m_station != 0)
         note.station_id = m_station;
-    m_project.book(note);
+    m_project.book(note, [this](Id) { setNoteDraft({}); });
 }
 
 void WalkModel::strikeMemo(const QString& table, const QString& id, const QString& reason) {

@@ -72,6 +72,7 @@ class WalkModel : public QObject {
     Q_PROPERTY(QString stationPosition READ stationPosition NOTIFY changed)
     Q_PROPERTY(QList<MemoItem> notes READ notes NOTIFY changed)
     Q_PROPERTY(QList<MemoItem> photos READ photos NOTIFY changed)
+    Q_PROPERTY(QString noteDraft READ noteDraft WRITE setNoteDraft NOTIFY noteDraftChanged) // half-typed, survives a kill
     Q_PROPERTY(int photosInWork READ photosInWork NOTIFY photosChanged)
     Q_PROPERTY(bool tracking READ tracking WRITE setTracking NOTIFY trackingChanged)
 public:
@@ -96,6 +97,8 @@ public:
     [[nodiscard]] QString stationPosition() const;
     [[nodiscard]] QList<MemoItem> notes() const;
     [[nodiscard]] QList<MemoItem> photos() const;
+    [[nodiscard]] QString noteDraft() const { return m_resume.text(QStringLiteral("walk/note")); }
+    void setNoteDraft(const QString& text);
     [[nodiscard]] int photosInWork() const { return m_photo_worker ? m_photo_worker->pending() : 0; }
     [[nodiscard]] bool tracking() const { return m_tracking; }
     void setTracking(bool tracking);
@@ -131,6 +134,7 @@ signals:
     void changed();
     void positionChanged();
     void loggingChanged();
+    void noteDraftChanged();
     void photosChanged();
     void trackingChanged();
     void stationLogged();
@@ -138,6 +142,7 @@ signals:
 
 private:
     [[nodiscard]] const rillmark::StationRow* row() const;
+    void place_origin();
     void fill_plan();
     void read_track();
     [[nodiscard]] rillmark::PhotoContext photo_context() const;
@@ -155,6 +160,7 @@ private:
     QPointer<PlanItem> m_plan;
     std::optional<rillmark::LocalFrame> m_frame;
     std::vector<rillmark::GeoPoint> m_track;
+    std::vector<rillmark::LocalPoint> m_track_on_plan; // as far as it has been brought into the plan's metres
     std::unique_ptr<QThread> m_track_reader;
     std::unique_ptr<rillmark::PhotoWorker> m_photo_worker;
 };

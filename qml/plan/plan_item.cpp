@@ -45,6 +45,11 @@ void PlanItem::setScene(PlanScene scene) {
     redraw();
 }
 
+void PlanItem::appendTrack(const LocalPoint& point) {
+    m_scene.track.push_back(point);
+    redraw();
+}
+
 void PlanItem::setOwnPosition(std::optional<LocalPoint> at, double u_m) {
     m_own = at;
     m_own_u_m = u_m;

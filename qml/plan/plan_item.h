@@ -39,6 +39,7 @@ public:
     explicit PlanItem(QQuickItem* parent = nullptr);
 
     void setScene(PlanScene scene);
+    void appendTrack(const rillmark::LocalPoint& point);
     void setOwnPosition(std::optional<rillmark::LocalPoint> at, double u_m);
 
     [[nodiscard]] QPointF offset() const { return m_offset; }

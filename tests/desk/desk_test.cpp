@@ -110,6 +110,22 @@ TEST_F(Desk, DemoShowAndCheck) {
     EXPECT_EQ(read(m_folder / "d.gpkg"), before);
 }
 
+TEST_F(Desk, CheckFindsAValueBeyondItsLimits) {
+    if (std::system("command -v sqlite3 >/dev/null") != 0)
+        GTEST_SKIP() << "needs Debian's sqlite3";
+    ASSERT_EQ(run("demo demo.gpkg").status, 0);
+    // another program that does not mind our limits
+    const std::string spoil = "cd '" + m_folder.string() +
+                              "' && sqlite3 demo.gpkg 'PRAGMA ignore_check_constraints=1; UPDATE site SET "
+                              "water_temperature_C = 900'";
+    ASSERT_EQ(std::system(spoil.c_str()), 0);
+    const std::string before = read(m_folder / "demo.gpkg");
+    const Ran check = run("check demo.gpkg");
+    EXPECT_EQ(check.status, 1);
+    EXPECT_NE(check.err.find("site"), std::string::npos) << check.err;
+    EXPECT_EQ(read(m_folder / "demo.gpkg"), before);
+}
+
 TEST_F(Desk, FilesThatAreNoProjects) {
     write("text.gpkg", "this is no database");
     ASSERT_EQ(run("demo d.gpkg").status, 0);

@@ -100,6 +100,14 @@ TEST_P(WholeJob, FromAnEmptyFolderToTheHandedOverFile) {
     if (sheet)
         journey.tap(QStringLiteral("Close sheet"));
 
+    // how we know: the readings behind the head, each with its share
+    journey.tap(QStringLiteral("Head 6.115 ± 0.006 m, rests on little"));
+    journey.see(QStringLiteral("Fall from Weir pool to Old mill"));
+    journey.see(QStringLiteral("Nothing checks this head yet"));
+    journey.see(QStringLiteral("25 %")); // four readings of equal weight
+    journey.tap(QStringLiteral("Show the readings behind it"));
+    journey.see(QStringLiteral("Down the creek"));
+
     journey.place(QStringLiteral("Flow"));
     journey.tap(QStringLiteral("Test the flow"));
     journey.type(QStringLiteral("Name of the test"), QStringLiteral("Spout"));

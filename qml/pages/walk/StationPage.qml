@@ -142,7 +142,9 @@ ScrollPage {
             id: note
             Layout.fillWidth: true
             label: qsTr("New note")
+            text: root.walk.noteDraft
             enabled: !root.readOnly
+            onTextEdited: root.walk.noteDraft = text
             onAccepted: addNote.clicked()
         }
         PlainButton {
@@ -151,10 +153,7 @@ ScrollPage {
             text: qsTr("Add the note")
             iconName: "note"
             enabled: note.text.trim() !== "" && !root.readOnly
-            onClicked: {
-                root.walk.addNote(note.text)
-                note.clear()
-            }
+            onClicked: root.walk.addNote(note.text)
         }
     }
     PlainButton {
