@@ -41,6 +41,7 @@ QtObject {
 
     // type, in pixels; follows the chosen text size
     readonly property int small: Math.round(14 * textScale)
+    readonly property int smallestFit: 14 // of figures that shrink to fit their place
     readonly property int body: Math.round(16 * textScale)
     readonly property int label: Math.round(16 * textScale)
     readonly property int title: Math.round(20 * textScale)

@@ -46,10 +46,9 @@ Rectangle {
                         Layout.fillWidth: true
                         text: one.text
                         color: one.here ? Theme.action : Theme.quietInk
-                        font.pixelSize: Theme.small
+                        // the longest name takes some five and a half times its size
+                        font.pixelSize: Math.min(Theme.small, Math.floor(one.width / 5.6))
                         font.bold: one.here
-                        fontSizeMode: Text.HorizontalFit
-                        minimumPixelSize: 9
                         horizontalAlignment: Text.AlignHCenter
                         Accessible.ignored: true
                     }

@@ -17,10 +17,13 @@ PressArea {
     text: figure.known ? (thin ? qsTr("%1 %2, rests on little").arg(label).arg(figure.text) : qsTr("%1 %2").arg(label).arg(figure.text))
                        : qsTr("%1 not known yet").arg(label)
     contentItem: Column {
+        clip: true
         Row {
             spacing: Theme.space / 2
             Text {
+                width: Math.min(implicitWidth, root.availableWidth - (root.thin ? 20 : 0))
                 text: root.label
+                elide: Text.ElideRight
                 color: Theme.quietInk
                 font.pixelSize: Theme.small
                 Accessible.ignored: true
@@ -40,7 +43,7 @@ PressArea {
             font.pixelSize: Theme.readout
             font.bold: true
             fontSizeMode: Text.HorizontalFit
-            minimumPixelSize: Theme.small
+            minimumPixelSize: Theme.smallestFit
             Accessible.ignored: true
         }
         Text {
@@ -49,7 +52,7 @@ PressArea {
             color: Theme.quietInk
             font.pixelSize: Theme.body
             fontSizeMode: Text.HorizontalFit
-            minimumPixelSize: Theme.small
+            minimumPixelSize: Theme.smallestFit
             Accessible.ignored: true
         }
     }

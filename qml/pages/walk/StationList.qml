@@ -53,13 +53,16 @@ Item {
             }
         }
     }
-    RowLayout {
+    GridLayout {
         id: bar
         anchors { left: parent.left; right: parent.right; bottom: parent.bottom; margins: Theme.space }
-        spacing: Theme.space
+        columns: width > 330 * Theme.textScale ? 2 : 1
+        columnSpacing: Theme.space
+        rowSpacing: Theme.space
         PlainButton {
             text: root.walk.tracking ? qsTr("Stop the track") : qsTr("Record the track")
             enabled: !root.readOnly
+            Layout.fillWidth: bar.columns === 1
             Layout.preferredHeight: Theme.mainAction
             onClicked: root.walk.tracking = !root.walk.tracking
         }
