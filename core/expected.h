@@ -24,10 +24,12 @@ public:
 
     [[nodiscard]] const T& value() const& { return std::get<0>(m_state); }
     [[nodiscard]] T& value() & { return std::get<0>(m_state); }
-    [[nodiscard]] T&& value() && { return std::get<0>(std::move(m_state)); }
+    // by value, so that `for (x : *call())` has something that lives as long as the loop
+    [[nodiscard]] T value() && { return std::get<0>(std::move(m_state)); }
     [[nodiscard]] T value_or(T fallback) const { return ok() ? value() : std::move(fallback); }
     const T& operator*() const& { return value(); }
     T& operator*() & { return value(); }
+    T operator*() && { return std::move(*this).value(); }
     const T* operator->() const { return &value(); }
     T* operator->() { return &value(); }
 
