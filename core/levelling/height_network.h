@@ -13,6 +13,14 @@
 
 namespace rillmark {
 
+/// An error that several readings have in common: the eye height of one observer, the zero of one gauge. Readings with
+/// the same key share one unknown, which the adjustment estimates from its own uncertainty and from the readings.
+struct SharedEffect {
+    std::string key;       // of the cause within the network: "eye-height:4711"
+    std::string source;    // code, as in BudgetLine::input ("levels.eye_height")
+    double effect_m = 0.0; // what one standard uncertainty of the cause adds to the rise, with its sign
+};
+
 /// Evidence of height between two points, by any method: H(to) - H(from) = rise, with its standard uncertainty.
 struct HeightDifference {
     std::int64_t id = 0;
@@ -22,6 +30,7 @@ struct HeightDifference {
     double standard_uncertainty_m = 0.0; // > 0
     std::string source;                  // code of the method ("levels.staff_reading"), as in BudgetLine::input
     std::string subject;                 // what the user calls it (point or book), as in BudgetLine::subject
+    std::vector<SharedEffect> shared = {}; // beyond the standard uncertainty above, which is its own alone
 };
 
 /// A height given from outside: a bench mark, or the height from a receiver.
