@@ -27,6 +27,12 @@ T.ApplicationWindow {
         value: root.app.settings.textPercent / 100
     }
 
+    Binding {
+        target: Drafts
+        property: "state"
+        value: root.app.resume
+    }
+
     Loader {
         anchors.fill: parent
         active: !root.app.open

@@ -45,7 +45,7 @@ int main(int argc, char* argv[]) {
         app.resumeLast();
     QObject::connect(&application, &QGuiApplication::applicationStateChanged, &app, [&app](Qt::ApplicationState state) {
         if (state != Qt::ApplicationActive)
-            app.resume().flush();
+            app.resume()->flush();
     });
 
     QQmlApplicationEngine engine;

@@ -8,6 +8,26 @@ import Rillmark.Ui
 T.Popup {
     id: root
     required property string heading
+    property string resumeName: "" // a sheet with a name is opened again after a kill
+    property string resumeWith: "open" // what resume() needs to know to show the same thing
+    readonly property string leftOpen: resumeName === "" ? "" : Drafts.text("sheet/" + resumeName)
+
+    /// Opens the sheet as it was when the program ended.
+    function resume(given: string) {
+        open()
+    }
+    function resumeIfLeft() {
+        if (leftOpen !== "" && !visible)
+            resume(leftOpen)
+    }
+    function keepOpen(how: string) {
+        if (resumeName !== "")
+            Drafts.keep("sheet/" + resumeName, how)
+    }
+    onLeftOpenChanged: Qt.callLater(resumeIfLeft)
+    Component.onCompleted: Qt.callLater(resumeIfLeft)
+    onAboutToShow: keepOpen(resumeWith)
+    onAboutToHide: keepOpen("")
     default property alias content: column.data
 
     parent: T.Overlay.overlay

@@ -7,7 +7,23 @@ import Rillmark.Ui
 T.TextField {
     id: root
     required property string label
+    property string draft: "" // the name under which half-typed text outlives the program; empty: it does not
+    readonly property string kept: Drafts.text(draft)
+    property bool settles: false // committed() changes the record, the draft ends with it
     signal committed(string text)
+
+    /// Empties the field after its text was used.
+    function done() {
+        clear()
+        Drafts.keep(draft, "")
+    }
+    onKeptChanged: restore()
+    Component.onCompleted: restore()
+    function restore() {
+        if (kept !== "")
+            text = kept
+    }
+    onTextEdited: Drafts.keep(draft, text)
 
     implicitHeight: Math.max(Theme.touch, caption.implicitHeight + contentHeight + 3 * Theme.space)
     topPadding: caption.implicitHeight + Theme.space
@@ -21,7 +37,11 @@ T.TextField {
     placeholderTextColor: Theme.quietInk
     selectByMouse: true
     verticalAlignment: TextInput.AlignBottom
-    onEditingFinished: committed(text)
+    onEditingFinished: {
+        committed(text)
+        if (settles)
+            Drafts.keep(draft, "")
+    }
 
     Accessible.role: Accessible.EditableText
     Accessible.name: label

@@ -16,9 +16,14 @@ BottomSheet {
         subject = id
         what = words
         struck = isStruck
-        reason.clear()
+        resumeWith = JSON.stringify([id, words, isStruck])
         open()
     }
+    function resume(given: string) {
+        const [id, words, isStruck] = JSON.parse(given)
+        show(id, words, isStruck)
+    }
+    onClosed: reason.done()
     heading: struck ? qsTr("Struck out") : qsTr("Strike out")
     InkText {
         Layout.fillWidth: true
@@ -30,6 +35,7 @@ BottomSheet {
         Layout.fillWidth: true
         visible: !root.struck
         label: qsTr("Reason for striking it out")
+        draft: root.resumeName === "" ? "" : root.resumeName + "/reason"
         onAccepted: confirm.clicked()
     }
     PlainButton {
@@ -39,11 +45,11 @@ BottomSheet {
         text: root.struck ? qsTr("Take the strike-out back") : qsTr("Strike out")
         iconName: root.struck ? "undo" : "strike"
         onClicked: {
-            root.close()
             if (root.struck)
                 root.takenBack(root.subject)
             else
                 root.given(root.subject, reason.text.trim())
+            root.close()
         }
     }
 }

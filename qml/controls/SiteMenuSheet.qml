@@ -7,11 +7,14 @@ import Rillmark.Ui
 BottomSheet {
     id: root
     required property AppModel app
+    resumeName: "site-menu"
     heading: qsTr("Site and settings")
 
     NameField {
         Layout.fillWidth: true
         label: qsTr("Site name")
+        draft: "site/name"
+        settles: true
         text: root.app.siteName
         enabled: !root.app.readOnly
         onCommitted: text => root.app.renameSite(text)

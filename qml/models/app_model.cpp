@@ -92,6 +92,8 @@ void AppModel::remember(const QString& path) {
     QStringList files = recentFiles();
     files.removeAll(path);
     files.prepend(path);
+    if (m_resume.text(QStringLiteral("open")) != path) // drafts belong to the site they were typed in
+        m_resume.removeAll(QStringLiteral("draft/"));
     m_resume.setText(QStringLiteral("recent"), files.mid(0, kMostRecent).join(QLatin1Char('\n')));
     m_resume.setText(QStringLiteral("open"), path);
 }

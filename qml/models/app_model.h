@@ -29,6 +29,7 @@ class AppModel : public QObject {
     Q_PROPERTY(FlowModel* flow READ flow CONSTANT)
     Q_PROPERTY(PowerModel* power READ power CONSTANT)
     Q_PROPERTY(HandoverModel* handover READ handover CONSTANT)
+    Q_PROPERTY(ResumeState* resume READ resume CONSTANT)
     Q_PROPERTY(bool open READ isOpen NOTIFY siteChanged)
     Q_PROPERTY(QString siteName READ siteName NOTIFY siteChanged)
     Q_PROPERTY(bool readOnly READ readOnly NOTIFY siteChanged)
@@ -49,7 +50,7 @@ public:
     [[nodiscard]] PowerModel* power() { return &m_power; }
     [[nodiscard]] HandoverModel* handover() { return &m_handover; }
     [[nodiscard]] OpenProject& project() { return m_project; }
-    [[nodiscard]] ResumeState& resume() { return m_resume; }
+    [[nodiscard]] ResumeState* resume() { return &m_resume; }
 
     [[nodiscard]] bool isOpen() const { return m_project.is_open(); }
     [[nodiscard]] QString siteName() const;

@@ -43,6 +43,13 @@ void ResumeState::remove(const QString& key) {
     m_later.start();
 }
 
+void ResumeState::removeAll(const QString& prefix) {
+    const QStringList keys = m_values.keys();
+    for (const QString& key : keys)
+        if (key.startsWith(prefix))
+            remove(key);
+}
+
 void ResumeState::flush() {
     m_later.stop();
     QDir().mkpath(QFileInfo(m_file).path());

@@ -115,6 +115,7 @@ Item {
     }
     BottomSheet {
         id: sightSheet
+        resumeName: "sight"
         heading: root.levels.bookName
         SightFields {
             levels: root.levels

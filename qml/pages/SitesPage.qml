@@ -29,6 +29,7 @@ ScrollPage {
             id: name
             Layout.fillWidth: true
             label: qsTr("Name of the new site")
+            draft: "new-site/name"
             onAccepted: make.clicked()
         }
         ActionButton {

@@ -166,20 +166,53 @@ TEST_P(WholeJob, EveryPageHasNamedControlsOfTouchSizeAndNoComplaints) {
     EXPECT_EQ(journey.complaints(), QStringList());
 }
 
+namespace {
+
+/// What a kill leaves: the resume state as it is on the disk at `moment`, without what an orderly end would write after it.
+template <class Act>
+void kill_after(const QTemporaryDir& folder, QSize window, const Act& moment) {
+    const QString kept = folder.filePath(QStringLiteral("resume.json"));
+    const QString killed = folder.filePath(QStringLiteral("killed.json"));
+    {
+        Journey journey(folder.path(), window);
+        moment(journey);
+        QTest::qWait(600);
+        ASSERT_TRUE(QFile::copy(kept, killed));
+    }
+    QFile::remove(kept);
+    QFile::rename(killed, kept);
+}
+
+} // namespace
+
+TEST_P(WholeJob, AHalfTypedNameAndItsSheetComeBackAfterAKill) {
+    QTemporaryDir folder;
+    kill_after(folder, GetParam(), [](Journey& journey) {
+        journey.app().newSite(QStringLiteral("Creek"));
+        journey.app().setPlace(QStringLiteral("levels"));
+        journey.tap(QStringLiteral("Start a level book"));
+        journey.type(QStringLiteral("Name of the book"), QStringLiteral("Up the le"));
+    });
+    Journey again(folder.path(), GetParam());
+    again.see(QStringLiteral("New level book"));
+    again.tap(QStringLiteral("Start the book"));
+    again.see(QStringLiteral("Up the le"));
+    again.tap(QStringLiteral("New level book")); // what was used is not offered again
+    again.see(QStringLiteral("Name of the book"));
+    again.tap(QStringLiteral("Start the book"));
+    EXPECT_EQ(again.app().levels()->bookName(), QStringLiteral("Level book 2"));
+    EXPECT_EQ(again.complaints(), QStringList());
+}
+
 TEST_P(WholeJob, AKilledAppComesBackToWhereItWas) {
     QTemporaryDir folder;
-    {
-        Journey journey(folder.path(), GetParam());
+    kill_after(folder, GetParam(), [](Journey& journey) {
         journey.app().newSite(QStringLiteral("Creek"));
         journey.app().setPlace(QStringLiteral("flow"));
         journey.app().flow()->newTest(QStringLiteral("container"), QStringLiteral("Spout"));
         journey.see(QStringLiteral("Name of this test"));
         journey.type(QStringLiteral("Time to fill"), QStringLiteral("12.3"));
-        QTest::qWait(600); // a kill after this loses nothing: it is on the disk
-        ASSERT_TRUE(QFile::copy(folder.filePath(QStringLiteral("resume.json")), folder.filePath(QStringLiteral("killed.json"))));
-    }
-    QFile::remove(folder.filePath(QStringLiteral("resume.json")));
-    QFile::rename(folder.filePath(QStringLiteral("killed.json")), folder.filePath(QStringLiteral("resume.json")));
+    });
     Journey again(folder.path(), GetParam());
     again.see(QStringLiteral("Name of this test"));
     EXPECT_EQ(again.app().place(), QStringLiteral("flow"));

@@ -13,6 +13,7 @@ ColumnLayout {
 
     ReasonSheet {
         id: reason
+        resumeName: "strike-flow-reading"
         onGiven: (id, why) => root.flow.strikeReading(id, why)
         onTakenBack: id => root.flow.restoreReading(id)
     }

@@ -21,6 +21,8 @@ ColumnLayout {
         NameField {
             Layout.fillWidth: true
             label: qsTr("Name of this test")
+            draft: "flow-test/name"
+            settles: true
             text: root.flow.testName
             onCommitted: text => root.flow.renameTest(text)
         }

@@ -7,6 +7,7 @@ import Rillmark.Ui
 BottomSheet {
     id: root
     required property FlowModel flow
+    resumeName: "meter"
     heading: qsTr("Current meter and its rating")
 
     PickField {

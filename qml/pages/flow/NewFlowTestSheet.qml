@@ -8,12 +8,14 @@ import Rillmark.Ui
 BottomSheet {
     id: root
     required property FlowModel flow
+    resumeName: "new-flow-test"
     heading: qsTr("New flow test")
 
     NameField {
         id: name
         Layout.fillWidth: true
         label: qsTr("Name of the test")
+        draft: "new-flow-test/name"
     }
     InkText {
         Layout.fillWidth: true
@@ -29,7 +31,7 @@ BottomSheet {
             iconName: "flow"
             onClicked: {
                 root.flow.newTest(modelData.id, name.text)
-                name.clear()
+                name.done()
                 root.close()
             }
         }

@@ -8,6 +8,7 @@ import Rillmark.Ui
 BottomSheet {
     id: root
     required property LevelsModel levels
+    resumeName: "book"
     heading: qsTr("Books and heights")
 
     PickField {
@@ -19,12 +20,16 @@ BottomSheet {
     NameField {
         Layout.fillWidth: true
         label: qsTr("Name of this book")
+        draft: "book/name"
+        settles: true
         text: root.levels.bookName
         onCommitted: text => root.levels.renameBook(text)
     }
     NameField {
         Layout.fillWidth: true
         label: qsTr("Instrument used")
+        draft: "book/instrument"
+        settles: true
         text: root.levels.instrument
         onCommitted: text => root.levels.setInstrument(text)
     }

@@ -12,8 +12,13 @@ BottomSheet {
 
     function show(which: int) {
         line = which
+        resumeWith = String(which)
         readings.model = levels.sightsOfLine(which)
         open()
+    }
+    resumeName: "strike-line"
+    function resume(given: string) {
+        show(Number(given))
     }
     heading: qsTr("Line %1").arg(line + 1)
     Repeater {
@@ -32,6 +37,7 @@ BottomSheet {
                 Layout.fillWidth: true
                 visible: !one.struck
                 label: qsTr("Reason for striking it out")
+                draft: "strike-line/" + one.modelData.id
             }
             PlainButton {
                 Layout.fillWidth: true
@@ -41,6 +47,7 @@ BottomSheet {
                 iconName: "strike"
                 onClicked: {
                     root.levels.strike(one.modelData.id, reason.text.trim())
+                    reason.done()
                     root.close()
                 }
             }

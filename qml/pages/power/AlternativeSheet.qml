@@ -7,11 +7,14 @@ import Rillmark.Ui
 BottomSheet {
     id: root
     required property PowerModel power
+    resumeName: "alternatives"
     heading: qsTr("Alternatives")
 
     NameField {
         Layout.fillWidth: true
         label: qsTr("Name of this alternative")
+        draft: "alternative/name"
+        settles: true
         text: root.power.name
         onCommitted: text => root.power.rename(text)
     }
@@ -19,6 +22,7 @@ BottomSheet {
         id: name
         Layout.fillWidth: true
         label: qsTr("Name of the new one")
+        draft: "alternative/new-name"
     }
     PlainButton {
         Layout.fillWidth: true
@@ -26,7 +30,7 @@ BottomSheet {
         iconName: "add"
         onClicked: {
             root.power.addAlternative(name.text)
-            name.clear()
+            name.done()
             root.close()
         }
     }
@@ -34,6 +38,7 @@ BottomSheet {
         id: reason
         Layout.fillWidth: true
         label: qsTr("Reason for striking this one out")
+        draft: "alternative/reason"
     }
     PlainButton {
         Layout.fillWidth: true
@@ -42,7 +47,7 @@ BottomSheet {
         iconName: "strike"
         onClicked: {
             root.power.strikeAlternative(reason.text.trim())
-            reason.clear()
+            reason.done()
             root.close()
         }
     }

@@ -11,10 +11,15 @@ BottomSheet {
 
     function show(which: string) {
         key = which
+        resumeWith = which
         heading = ({ head: qsTr("Gross head"), flow: qsTr("Flow through the turbine"), turbine: qsTr("Turbine"),
             generator: qsTr("Drive and generator"), cable: qsTr("Cable") })[which]
         power.load()
         open()
+    }
+    resumeName: "link"
+    function resume(given: string) {
+        show(given)
     }
     heading: ""
     PickField {

@@ -13,6 +13,10 @@ BottomSheet {
         power.load()
         open()
     }
+    resumeName: "pipe"
+    function resume(given: string) {
+        show()
+    }
     heading: qsTr("Pipe")
     InkText {
         Layout.fillWidth: true

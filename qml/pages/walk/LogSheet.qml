@@ -15,6 +15,14 @@ BottomSheet {
         walk.startLogging()
         open()
     }
+    resumeName: "log-station"
+    resumeWith: kind
+    function resume(given: string) {
+        kind = given
+        walk.startLogging()
+        open()
+    }
+    onKindChanged: if (visible) keepOpen(kind)
     heading: qsTr("Log a station")
     onClosed: if (walk.logging) walk.cancelLogging()
 
@@ -34,6 +42,7 @@ BottomSheet {
         id: name
         Layout.fillWidth: true
         label: qsTr("Name of the station")
+        draft: "log-station/name"
     }
     CautionRow {
         text: qsTr("Look where you stand: wet stones and undercut banks. The position needs open sky, not the edge.")
@@ -43,6 +52,7 @@ BottomSheet {
         text: root.walk.scatter.length > 0 ? qsTr("Log the station here") : qsTr("Log it without a position")
         onClicked: {
             root.walk.logStation(root.kind, name.text)
+            name.done()
             root.close()
         }
     }

@@ -23,10 +23,12 @@ ScrollPage {
     }
     ReasonSheet {
         id: strikeStation
+        resumeName: "strike-station"
         onGiven: (id, why) => root.walk.strikeStation(why)
     }
     ReasonSheet {
         id: strikeNote
+        resumeName: "strike-note"
         onGiven: (id, why) => root.walk.strikeMemo("note", id, why)
     }
     BottomSheet {
@@ -54,6 +56,8 @@ ScrollPage {
         NameField {
             Layout.fillWidth: true
             label: qsTr("Name of this station")
+            draft: "station/name"
+            settles: true
             text: root.walk.stationName
             onCommitted: text => root.walk.renameStation(text)
         }
