@@ -28,6 +28,10 @@ constexpr double kRoundingOfRedundancy = 1e-12;
 /// Budget lines with a smaller share are left out.
 constexpr double kLeastShare = 1e-12;
 
+double square(double x) {
+    return x * x;
+}
+
 std::size_t as_index(int i) {
     return static_cast<std::size_t>(i);
 }
@@ -37,14 +41,31 @@ std::vector<NetworkEdge> edges_of(const NetworkGraph& graph) {
         return node == NetworkEdge::kGiven ? NetworkEdge::kGiven : graph.unknown[as_index(node)];
     };
     std::vector<NetworkEdge> edges;
-    edges.reserve(graph.links.size());
+    edges.reserve(graph.links.size() + graph.shared.size());
     for (const NetworkLink& l : graph.links)
-        edges.push_back({unknown(l.from), unknown(l.to), 1.0 / (l.standard_uncertainty_m * l.standard_uncertainty_m)});
+        edges.push_back({unknown(l.from), unknown(l.to), 1.0 / (l.standard_uncertainty_m * l.standard_uncertainty_m),
+                         std::span(graph.terms).subspan(l.first_term, l.terms)});
     return edges;
+}
+
+/// What is known of each shared error beforehand: 0 with a standard uncertainty of 1.
+std::vector<NetworkTerm> prior_terms_of(const NetworkGraph& graph) {
+    std::vector<NetworkTerm> terms;
+    for (const SharedUnknown& one : graph.shared)
+        terms.push_back({one.unknown, 1.0});
+    return terms;
 }
 
 double value_at(const Eigen::VectorXd& values, int unknown) {
     return unknown == NetworkEdge::kGiven ? 0.0 : values[unknown];
+}
+
+/// The part of an observation's row of A in a vector of the unknowns.
+double along(const NetworkEdge& edge, const Eigen::VectorXd& values) {
+    double sum = value_at(values, edge.to) - value_at(values, edge.from);
+    for (const NetworkTerm& term : edge.terms)
+        sum += term.coefficient * values[term.unknown];
+    return sum;
 }
 
 } // namespace
@@ -54,7 +75,8 @@ class NetworkSolution {
 public:
     NetworkSolution(NetworkGraph graph, const std::vector<HeightDifference>& differences,
                     const std::vector<KnownHeight>& known)
-        : m_graph(std::move(graph)), m_edges(edges_of(m_graph)), m_normal(m_graph.unknowns, m_edges) {
+        : m_graph(std::move(graph)), m_prior_terms(prior_terms_of(m_graph)), m_edges(all_edges()),
+          m_normal(m_graph.unknowns, m_edges) {
         if (!m_normal.ok())
             return;
         m_sources.reserve(m_graph.links.size());
@@ -63,7 +85,9 @@ public:
         for (const KnownHeight& k : known)
             if (!k.fixed)
                 m_sources.push_back({0, "levels.known_height", k.point});
-        solve_heights();
+        for (const SharedUnknown& one : m_graph.shared)
+            m_sources.push_back({0, one.source, one.key});
+        solve();
         list_heights();
         examine_observations();
         test();
@@ -107,8 +131,7 @@ public:
         double variance = 0.0;
         for (std::size_t i = 0; i < m_edges.size(); ++i) {
             // Sensitivity weight x (a' q), times the standard uncertainty, which is 1 / sqrt(weight).
-            const double sensitivity = value_at(q, m_edges[i].to) - value_at(q, m_edges[i].from);
-            contributions_m[i] = std::abs(sensitivity) * std::sqrt(m_edges[i].weight);
+            contributions_m[i] = std::abs(along(m_edges[i], q)) * std::sqrt(m_edges[i].weight);
             variance += contributions_m[i] * contributions_m[i];
         }
         std::vector<std::size_t> order;
@@ -147,6 +170,23 @@ public:
         return falls;
     }
 
+    [[nodiscard]] std::vector<double> uncertainty_with(std::pair<int, int> nodes, const std::vector<PlannedDifference>& planned) const {
+        const Eigen::VectorXd q = response(nodes);
+        const double variance_m2 = square(difference(nodes, q).standard_uncertainty);
+        std::vector<double> with_each_m;
+        with_each_m.reserve(planned.size());
+        for (const PlannedDifference& one : planned) {
+            double left_m2 = variance_m2;
+            if (const Expected<std::pair<int, int>> ends = joined(one.from, one.to)) {
+                const NetworkEdge edge{m_graph.unknown[as_index(ends->first)], m_graph.unknown[as_index(ends->second)]};
+                const double between_m2 = square(difference(*ends, response(*ends)).standard_uncertainty);
+                left_m2 -= square(along(edge, q)) / (square(one.standard_uncertainty_m) + between_m2);
+            }
+            with_each_m.push_back(std::sqrt(std::max(left_m2, 0.0)));
+        }
+        return with_each_m;
+    }
+
     [[nodiscard]] std::optional<int> joined_to_datum(const std::string& point) const {
         const auto found = m_graph.nodes.find(point);
         if (found == m_graph.nodes.end() || m_graph.group[as_index(found->second)] != 0)
@@ -160,6 +200,7 @@ public:
 
     std::vector<PointHeight> heights;
     std::vector<AdjustedObservation> observations;
+    std::vector<SharedEstimate> shared;
     std::optional<GlobalTest> global_test;
     std::vector<std::vector<std::string>> unconnected;
     Findings findings;
@@ -176,26 +217,47 @@ private:
         return unknown == NetworkEdge::kGiven ? 0.0 : std::max(m_normal.variances()[as_index(unknown)], 0.0);
     }
 
-    [[nodiscard]] double residual_m(const NetworkLink& l) const {
-        const double from_m = l.from == NetworkEdge::kGiven ? 0.0 : m_heights_m[as_index(l.from)];
-        return m_heights_m[as_index(l.to)] - from_m - l.rise_m;
+    [[nodiscard]] std::vector<NetworkEdge> all_edges() const {
+        std::vector<NetworkEdge> edges = edges_of(m_graph);
+        for (const NetworkTerm& term : m_prior_terms)
+            edges.push_back({NetworkEdge::kGiven, NetworkEdge::kGiven, 1.0, std::span(&term, 1)});
+        return edges;
     }
 
-    void solve_heights() {
+    /// Adjusted - observed; of a shared error, what it came to in its own standard uncertainty.
+    [[nodiscard]] double residual(std::size_t edge) const {
+        if (edge >= m_graph.links.size())
+            return m_shared[edge - m_graph.links.size()];
+        const NetworkLink& l = m_graph.links[edge];
+        const double from_m = l.from == NetworkEdge::kGiven ? 0.0 : m_heights_m[as_index(l.from)];
+        double adjusted_m = m_heights_m[as_index(l.to)] - from_m;
+        for (const NetworkTerm& term : m_edges[edge].terms)
+            adjusted_m += term.coefficient * m_shared[as_index(term.unknown - first_shared())];
+        return adjusted_m - l.rise_m;
+    }
+
+    [[nodiscard]] int first_shared() const { return m_graph.unknowns - static_cast<int>(m_graph.shared.size()); }
+
+    void solve() {
         m_heights_m = m_graph.start_m;
+        m_shared.assign(m_graph.shared.size(), 0.0);
         // The second round takes out the rounding of the first, which starts from heights that may be metres off.
         for (int round = 0; round < 2; ++round) {
             Eigen::VectorXd right = Eigen::VectorXd::Zero(m_graph.unknowns);
             for (std::size_t i = 0; i < m_edges.size(); ++i) {
-                const double pull = m_edges[i].weight * residual_m(m_graph.links[i]);
+                const double pull = m_edges[i].weight * residual(i);
                 if (m_edges[i].from != NetworkEdge::kGiven)
                     right[m_edges[i].from] += pull;
                 if (m_edges[i].to != NetworkEdge::kGiven)
                     right[m_edges[i].to] -= pull;
+                for (const NetworkTerm& term : m_edges[i].terms)
+                    right[term.unknown] -= term.coefficient * pull;
             }
             const Eigen::VectorXd change = m_normal.solve(right);
             for (std::size_t i = 0; i < m_heights_m.size(); ++i)
                 m_heights_m[i] += value_at(change, m_graph.unknown[i]);
+            for (std::size_t i = 0; i < m_shared.size(); ++i)
+                m_shared[i] += change[m_graph.shared[i].unknown];
         }
     }
 
@@ -215,19 +277,25 @@ private:
     }
 
     void examine_observations() {
-        observations.reserve(m_edges.size());
-        for (std::size_t i = 0; i < m_edges.size(); ++i) {
+        observations.reserve(m_graph.links.size());
+        for (std::size_t i = 0; i < m_graph.links.size(); ++i) {
             const NetworkLink& l = m_graph.links[i];
-            AdjustedObservation o{m_sources[i].id, m_sources[i].subject, residual_m(l), 0.0, {}, false};
+            AdjustedObservation o{m_sources[i].id, m_sources[i].source, m_sources[i].subject, residual(i), 0.0, {}, {}, false};
             const double weight = m_edges[i].weight;
             o.redundancy = std::clamp(1.0 - weight * m_normal.edge_variances()[i], 0.0, 1.0);
             const double from_variance = l.from == NetworkEdge::kGiven ? 0.0 : variance_of(l.from);
             const double rounding = kRoundingOfRedundancy * weight * std::max(variance_of(l.to), from_variance);
             if (o.redundancy > std::max(kLeastRedundancy, rounding)) {
                 o.normalised_residual = o.residual_m / (l.standard_uncertainty_m * std::sqrt(o.redundancy));
+                o.smallest_found_m = kNonCentrality * l.standard_uncertainty_m / std::sqrt(o.redundancy);
                 o.outlier = std::abs(*o.normalised_residual) > kOutlierLimit;
             }
             observations.push_back(std::move(o));
+        }
+        for (std::size_t i = 0; i < m_shared.size(); ++i) {
+            const SharedUnknown& one = m_graph.shared[i];
+            const double variance = m_normal.variances()[as_index(one.unknown)];
+            shared.push_back({one.key, one.source, {m_shared[i], std::sqrt(std::max(variance, 0.0))}});
         }
     }
 
@@ -238,7 +306,7 @@ private:
         GlobalTest result;
         result.degrees_of_freedom = m_edges.size() - unknowns;
         for (std::size_t i = 0; i < m_edges.size(); ++i)
-            result.value += m_edges[i].weight * observations[i].residual_m * observations[i].residual_m;
+            result.value += m_edges[i].weight * square(residual(i));
         result.limit = chi_squared_quantile(kConfidence, result.degrees_of_freedom);
         global_test = result;
         if (!result.passes())
@@ -269,10 +337,12 @@ private:
     }
 
     NetworkGraph m_graph;
-    std::vector<NetworkEdge> m_edges;
+    std::vector<NetworkTerm> m_prior_terms; // of each shared error
+    std::vector<NetworkEdge> m_edges;       // the links, then what is known of each shared error
     NormalEquations m_normal;
     std::vector<Source> m_sources;   // of each link
     std::vector<double> m_heights_m; // of each node
+    std::vector<double> m_shared;    // of each shared error, in its own standard uncertainty
 };
 
 double GlobalTest::s0() const {
@@ -292,6 +362,10 @@ std::optional<Estimate> AdjustedNetwork::height(const std::string& point) const 
 
 const std::vector<AdjustedObservation>& AdjustedNetwork::observations() const {
     return m_solution->observations;
+}
+
+const std::vector<SharedEstimate>& AdjustedNetwork::shared() const {
+    return m_solution->shared;
 }
 
 const std::optional<GlobalTest>& AdjustedNetwork::global_test() const {
@@ -318,6 +392,14 @@ Expected<DifferenceBudget> AdjustedNetwork::difference_budget(const std::string&
     if (!nodes)
         return nodes.error();
     return m_solution->budget(*nodes);
+}
+
+Expected<std::vector<double>> AdjustedNetwork::uncertainty_with(const std::string& from, const std::string& to,
+                                                                const std::vector<PlannedDifference>& planned) const {
+    const auto nodes = m_solution->joined(from, to);
+    if (!nodes)
+        return nodes.error();
+    return m_solution->uncertainty_with(*nodes, planned);
 }
 
 Expected<std::vector<PointHeight>> AdjustedNetwork::falls_below(const std::string& point) const {

@@ -53,12 +53,32 @@ struct PointHeight {
 /// What the adjustment says of one observation, in the order of the input; heights known but not fixed follow, id 0.
 struct AdjustedObservation {
     std::int64_t id = 0;
+    std::string source;
     std::string subject;
-    double residual_m = 0.0;                   // adjusted - observed
+    double residual_m = 0.0;                   // adjusted - observed, shared errors taken out
     double redundancy = 0.0;                   // 0: nothing checks it .. 1: entirely checked by the others
     std::optional<double> normalised_residual; // residual / its standard uncertainty; missing where nothing checks it
+    std::optional<double> smallest_found_m;    // smallest gross error that would be found, see kNonCentrality
     bool outlier = false;                      // |normalised residual| above kOutlierLimit (sight_judgement.h)
 };
+
+/// What the adjustment says of a shared error, in units of its own standard uncertainty: 0 +/- 1 where nothing tells.
+struct SharedEstimate {
+    std::string key;
+    std::string source;
+    Estimate value;
+};
+
+/// A height difference that could be measured, and how well.
+struct PlannedDifference {
+    std::string from;
+    std::string to;
+    double standard_uncertainty_m = 0.0; // > 0
+};
+
+/// A gross error of this many standard uncertainties / sqrt(redundancy) is found with a probability of 80 % by a test
+/// that rejects 0.1 % of good observations: the normal quantiles 3.29 and 0.84 (W. Baarda, as kOutlierLimit).
+inline constexpr double kNonCentrality = 4.13;
 
 /// Global test of the adjustment: sum of (residual / standard uncertainty)^2 against chi-square at 95 %.
 struct GlobalTest {
@@ -88,6 +108,8 @@ public:
     [[nodiscard]] const std::vector<PointHeight>& heights() const;
     [[nodiscard]] std::optional<Estimate> height(const std::string& point) const;
     [[nodiscard]] const std::vector<AdjustedObservation>& observations() const;
+    /// The shared errors, in the order in which they were first named.
+    [[nodiscard]] const std::vector<SharedEstimate>& shared() const;
     /// Missing where nothing is measured more than once.
     [[nodiscard]] const std::optional<GlobalTest>& global_test() const;
     /// Points that no observation joins to the datum, group by group.
@@ -99,6 +121,12 @@ public:
     /// Refuses unknown points (`levels.point_unknown`) and points that nothing joins (`levels.points_not_joined`).
     [[nodiscard]] Expected<Estimate> difference(const std::string& from, const std::string& to) const;
     [[nodiscard]] Expected<DifferenceBudget> difference_budget(const std::string& from, const std::string& to) const;
+
+    /// Standard uncertainty of H(to) - H(from) were each of the planned differences measured once more, alone; unchanged
+    /// where its points are not joined. The variance falls by (a'q)^2 / (u^2 + variance of the planned difference), q the
+    /// response of the difference: the update of a least-squares solution by one observation (exact; Sherman-Morrison).
+    [[nodiscard]] Expected<std::vector<double>> uncertainty_with(const std::string& from, const std::string& to,
+                                                                 const std::vector<PlannedDifference>& planned) const;
 
     /// Fall of every point below one of them (the intake water level): H(point) - H(each), down positive. Lists all
     /// points that are joined to it, also where that group is not joined to the datum; the point itself has 0 +/- 0.
@@ -124,6 +152,9 @@ inline constexpr double kAdjustmentError_m = 1e-9;
 /// Uncertainties are a-priori, u = sqrt(diagonal of N^-1): they rest on those given, not on the residuals. (The other
 /// practice scales them by S0; with the few redundant readings of a head survey S0 is itself poorly known. A failed
 /// global test says instead that they are too small: `levels.network_test_failed`.)
+/// An error that several observations share is one more unknown, in units of its own standard uncertainty, known
+/// beforehand as 0 +/- 1: v = H(to) - H(from) + sum of effect x unknown - rise. So it is carried where nothing tells it,
+/// estimated where the readings do, and counted in the global test. In a budget it has a line with its key as subject.
 /// Redundancy r = 1 - var(adjusted) / u^2; normalised residual v / (u sqrt(r)) against kOutlierLimit (Baarda).
 ///
 /// Known heights: fixed ones make the datum. If none is fixed, those not fixed carry it with their own uncertainty; if

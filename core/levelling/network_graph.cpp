@@ -21,7 +21,16 @@ public:
             return refusal("levels.point_unnamed", d.subject);
         if (d.from == d.to)
             return refusal("levels.same_point", d.from);
-        return link({node(d.from), node(d.to), d.rise_m, d.standard_uncertainty_m}, d.to);
+        const std::size_t first_term = m_graph.terms.size();
+        for (const SharedEffect& effect : d.shared) {
+            if (!(std::abs(effect.effect_m) <= kLargestRise_m) || effect.key.empty())
+                return refusal("levels.uncertainty_impossible", d.to, {{"uncertainty", effect.effect_m, Quantity::Length}});
+            if (effect.effect_m != 0.0)
+                m_graph.terms.push_back({shared_unknown(effect), effect.effect_m});
+        }
+        return link({node(d.from), node(d.to), d.rise_m, d.standard_uncertainty_m, first_term,
+                     m_graph.terms.size() - first_term},
+                    d.to);
     }
 
     Expected<void> add(const KnownHeight& k) {
@@ -29,7 +38,7 @@ public:
             return refusal("levels.point_unnamed");
         const int at = node(k.point);
         if (!k.fixed)
-            return link({NetworkEdge::kGiven, at, k.height.value, k.height.standard_uncertainty}, k.point);
+            return link({NetworkEdge::kGiven, at, k.height.value, k.height.standard_uncertainty, 0, 0}, k.point);
         if (!(std::abs(k.height.value) <= kLargestRise_m))
             return refusal("levels.rise_impossible", k.point, {{"rise", k.height.value, Quantity::Length}});
         const auto i = static_cast<std::size_t>(at);
@@ -78,10 +87,22 @@ public:
         m_graph.unknown.resize(m_graph.names.size());
         for (std::size_t i = 0; i < m_graph.names.size(); ++i)
             m_graph.unknown[i] = m_graph.given[i] ? NetworkEdge::kGiven : m_graph.unknowns++;
+        for (NetworkTerm& term : m_graph.terms)
+            term.unknown += m_graph.unknowns;
+        for (SharedUnknown& one : m_graph.shared)
+            one.unknown = m_graph.unknowns++;
         return std::move(m_graph);
     }
 
 private:
+    /// The number of the error among the shared ones; its place behind the heights is known at the end only.
+    int shared_unknown(const SharedEffect& effect) {
+        const auto [found, added] = m_shared.try_emplace(effect.key, static_cast<int>(m_graph.shared.size()));
+        if (added)
+            m_graph.shared.push_back({effect.key, effect.source, 0});
+        return found->second;
+    }
+
     int node(const std::string& name) {
         const auto [found, added] = m_graph.nodes.try_emplace(name, static_cast<int>(m_graph.names.size()));
         if (added) {
@@ -159,6 +180,7 @@ private:
     }
 
     NetworkGraph m_graph;
+    std::unordered_map<std::string, int> m_shared;
     std::vector<std::size_t> m_start;
     std::vector<std::size_t> m_neighbours;
     std::vector<int> m_queue;

@@ -16,6 +16,15 @@ struct NetworkLink {
     int to = NetworkEdge::kGiven;
     double rise_m = 0.0;
     double standard_uncertainty_m = 0.0;
+    std::size_t first_term = 0; // in NetworkGraph::terms
+    std::size_t terms = 0;
+};
+
+/// An error that observations share, as one more unknown in units of its own standard uncertainty.
+struct SharedUnknown {
+    std::string key;
+    std::string source;
+    int unknown = 0; // its place in the normal equations
 };
 
 /// The points of a height network by number, what joins them, and where the adjustment starts from.
@@ -27,8 +36,10 @@ struct NetworkGraph {
     std::vector<double> start_m;    // per node: its height if given, else one along some path from a given node
     std::vector<int> group;         // per node: 0 when joined to the datum, else 1, 2, ...
     std::vector<int> unknown;       // per node: its place in the normal equations, or kGiven
+    std::vector<NetworkTerm> terms; // of all links, one after the other
+    std::vector<SharedUnknown> shared;
     int groups = 1;
-    int unknowns = 0;
+    int unknowns = 0; // heights first, then the shared errors
 };
 
 /// Numbers the network. Refuses as adjust() does.

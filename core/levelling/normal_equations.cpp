@@ -9,16 +9,25 @@ namespace {
 
 using Matrix = Eigen::SparseMatrix<double>;
 
+/// The observation's row of A: its unknowns with their coefficients.
+void row_of(const NetworkEdge& edge, std::vector<NetworkTerm>& row) {
+    row.assign(edge.terms.begin(), edge.terms.end());
+    if (edge.from != NetworkEdge::kGiven)
+        row.push_back({edge.from, -1.0});
+    if (edge.to != NetworkEdge::kGiven)
+        row.push_back({edge.to, 1.0});
+}
+
 Matrix normal_matrix(int unknowns, const std::vector<NetworkEdge>& edges) {
     std::vector<Eigen::Triplet<double>> entries;
     entries.reserve(edges.size() * 3);
+    std::vector<NetworkTerm> row;
     for (const NetworkEdge& e : edges) {
-        if (e.from != NetworkEdge::kGiven)
-            entries.emplace_back(e.from, e.from, e.weight);
-        if (e.to != NetworkEdge::kGiven)
-            entries.emplace_back(e.to, e.to, e.weight);
-        if (e.from != NetworkEdge::kGiven && e.to != NetworkEdge::kGiven)
-            entries.emplace_back(std::max(e.from, e.to), std::min(e.from, e.to), -e.weight);
+        row_of(e, row);
+        for (std::size_t a = 0; a < row.size(); ++a)
+            for (std::size_t b = 0; b <= a; ++b)
+                entries.emplace_back(std::max(row[a].unknown, row[b].unknown), std::min(row[a].unknown, row[b].unknown),
+                                     e.weight * row[a].coefficient * row[b].coefficient);
     }
     Matrix lower(unknowns, unknowns);
     lower.setFromTriplets(entries.begin(), entries.end());
@@ -89,19 +98,23 @@ void NormalEquations::invert_on_pattern(const std::vector<NetworkEdge>& edges) {
     m_variances.resize(count);
     for (int i = 0; i < m_unknowns; ++i)
         m_variances[static_cast<std::size_t>(i)] = diagonal[static_cast<std::size_t>(permuted[i])];
-    const auto variance = [&](int unknown) {
-        return unknown == NetworkEdge::kGiven ? 0.0 : m_variances[static_cast<std::size_t>(unknown)];
+    const auto covariance = [&](int first, int second) {
+        if (first == second)
+            return m_variances[static_cast<std::size_t>(first)];
+        const int j = std::min(permuted[first], permuted[second]);
+        const int* found = std::lower_bound(row + start[j], row + start[j + 1], std::max(permuted[first], permuted[second]));
+        return inverse[static_cast<std::size_t>(found - row)];
     };
     m_edge_variances.reserve(edges.size());
+    std::vector<NetworkTerm> terms;
     for (const NetworkEdge& e : edges) {
-        double shared = 0.0;
-        if (e.from != NetworkEdge::kGiven && e.to != NetworkEdge::kGiven) {
-            const int j = std::min(permuted[e.from], permuted[e.to]);
-            const int* found =
-                std::lower_bound(row + start[j], row + start[j + 1], std::max(permuted[e.from], permuted[e.to]));
-            shared = inverse[static_cast<std::size_t>(found - row)];
-        }
-        m_edge_variances.push_back(variance(e.from) + variance(e.to) - 2.0 * shared);
+        row_of(e, terms);
+        double sum_of_products = 0.0;
+        for (std::size_t a = 0; a < terms.size(); ++a)
+            for (std::size_t b = 0; b <= a; ++b)
+                sum_of_products += (a == b ? 1.0 : 2.0) * terms[a].coefficient * terms[b].coefficient *
+                                   covariance(terms[a].unknown, terms[b].unknown);
+        m_edge_variances.push_back(sum_of_products);
     }
 }
 

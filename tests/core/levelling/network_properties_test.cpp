@@ -24,8 +24,8 @@ protected:
 } // namespace
 
 TEST_F(RandomNetworks, AgreeWithDenseNormalEquations) {
-    for (int round = 0; round < 50; ++round) {
-        const RandomNetwork given = random_network(random, 5 + round, 2 * round);
+    for (int round = 0; round < 200; ++round) {
+        const RandomNetwork given = random_network(random, 3 + round % 58, round % 97);
         const DenseSolution dense = solve_dense(given);
         const auto network = adjust(given.differences, given.known);
         ASSERT_TRUE(network);
@@ -151,4 +151,60 @@ TEST_F(RandomNetworks, HonestReadingsPassTheGlobalTestNineteenTimesInTwenty) {
     }
     // 5 % of 400 is 20 with a standard deviation of 4.4; four of these either way.
     EXPECT_NEAR(failed, 20, 18);
+}
+
+TEST_F(RandomNetworks, PlantedErrorOfTenDeviationsIsFlagged) {
+    int planted = 0;
+    int flagged = 0;
+    while (planted < 400) {
+        RandomNetwork given = random_network(random, 15, 25);
+        given.known.pop_back(); // its height is 0.1 m off on purpose
+        const auto clean = adjust(given.differences, given.known);
+        ASSERT_TRUE(clean);
+        std::uniform_int_distribution<std::size_t> any(0, given.differences.size() - 1);
+        const std::size_t which = any(random);
+        if (clean->observations()[which].redundancy <= 0.5)
+            continue;
+        HeightDifference& wrong = given.differences[which];
+        wrong.rise_m += (planted % 2 == 0 ? 10.0 : -10.0) * wrong.standard_uncertainty_m;
+        ++planted;
+        flagged += adjust(given.differences, given.known)->observations()[which].outlier ? 1 : 0;
+    }
+    EXPECT_GE(flagged, 380); // 95 % of 400
+}
+
+TEST_F(RandomNetworks, SmallestErrorFoundIsFoundFourTimesInFive) {
+    int found = 0;
+    constexpr int kRounds = 600;
+    for (int round = 0; round < kRounds;) {
+        RandomNetwork given = random_network(random, 8, 12);
+        given.known.pop_back(); // its height is 0.1 m off on purpose
+        const AdjustedObservation clean = adjust(given.differences, given.known)->observations()[3];
+        if (clean.redundancy < 0.1)
+            continue;
+        ++round;
+        ASSERT_TRUE(clean.smallest_found_m);
+        given.differences[3].rise_m += *clean.smallest_found_m;
+        found += adjust(given.differences, given.known)->observations()[3].outlier ? 1 : 0;
+    }
+    // 80 % of 600 is 480 with a standard deviation of 9.8; four of these either way
+    EXPECT_NEAR(found, 480, 40);
+}
+
+TEST_F(RandomNetworks, UncertaintyWithAPlannedReadingIsWhatTheReadingThenGives) {
+    for (int round = 0; round < 20; ++round) {
+        RandomNetwork given = random_network(random, 20, 10);
+        const auto network = adjust(given.differences, given.known);
+        ASSERT_TRUE(network);
+        const std::vector<PlannedDifference> planned = {{"P2", "P11", 0.01}, {"P0", "P5", 0.2}, {"P4", "nowhere", 0.1}};
+        const auto with_each = network->uncertainty_with("P2", "P9", planned);
+        ASSERT_TRUE(with_each);
+        for (std::size_t i = 0; i < 2; ++i) {
+            std::vector<HeightDifference> more = given.differences;
+            more.push_back(difference(999, planned[i].from, planned[i].to, 1.0, planned[i].standard_uncertainty_m));
+            const double measured = adjust(more, given.known)->difference("P2", "P9")->standard_uncertainty;
+            EXPECT_NEAR((*with_each)[i], measured, kRelative * measured);
+        }
+        EXPECT_DOUBLE_EQ((*with_each)[2], network->difference("P2", "P9")->standard_uncertainty);
+    }
 }
