@@ -71,6 +71,36 @@ const std::array<Allowance, 16>& table() {
     return allowances;
 }
 
+const std::array<Allowance, 5>& section_table() {
+    static const std::array<Allowance, 5> allowances{{
+        per_km(AllowanceId::SectionFirstOrderI, "section_first_order_1", 3.0, kFgcs, kMemory),
+        per_km(AllowanceId::SectionFirstOrderII, "section_first_order_2", 4.0, kFgcs, kMemory),
+        per_km(AllowanceId::SectionSecondOrderI, "section_second_order_1", 6.0, kFgcs, kMemory),
+        per_km(AllowanceId::SectionSecondOrderII, "section_second_order_2", 8.0, kFgcs, kMemory),
+        per_km(AllowanceId::SectionThirdOrder, "section_third_order", 12.0, kFgcs, kMemory),
+    }};
+    return allowances;
+}
+
+Expected<void> check_closed(const ReducedBook& book) {
+    if (book.rows.empty())
+        return refusal("levels.book_empty");
+    if (book.open)
+        return refusal("levels.book_not_closed", book.rows.back().point);
+    return {};
+}
+
+/// Length of the line one way, from one or both books.
+std::optional<double> one_way_km(const ReducedBook& forward, const ReducedBook& back) {
+    const std::optional<double> there = forward.length_m();
+    const std::optional<double> home = back.length_m();
+    if (there && home)
+        return (*there + *home) / 2.0 / kMetresPerKilometre;
+    if (there || home)
+        return (there ? *there : *home) / kMetresPerKilometre;
+    return {};
+}
+
 /// Set-ups or metres from the start to the end of each set-up.
 std::vector<double> along_line(const ReducedBook& book, DistributeBy by) {
     if (by == DistributeBy::Distance)
@@ -87,14 +117,19 @@ std::span<const Allowance> allowances() {
     return table();
 }
 
+std::span<const Allowance> section_allowances() {
+    return section_table();
+}
+
 const Allowance& allowance(AllowanceId id) {
-    const auto found = std::find_if(table().begin(), table().end(), [id](const Allowance& a) { return a.id == id; });
-    return found != table().end() ? *found : table().front();
+    for (const std::span<const Allowance> rules : {allowances(), section_allowances()})
+        if (const auto found = std::ranges::find(rules, id, &Allowance::id); found != rules.end())
+            return *found;
+    return table().front();
 }
 
 const Allowance* find_allowance(std::string_view code) {
-    const auto found =
-        std::find_if(table().begin(), table().end(), [code](const Allowance& a) { return a.code == code; });
+    const auto found = std::ranges::find(table(), code, &Allowance::code);
     return found != table().end() ? &*found : nullptr;
 }
 
@@ -117,10 +152,8 @@ Expected<Closure> closure(const ReducedBook& book, double known_end_level_m, All
                           std::optional<double> length_km) {
     if (!std::isfinite(known_end_level_m))
         return refusal("levels.known_level_impossible");
-    if (book.rows.empty())
-        return refusal("levels.book_empty");
-    if (book.open)
-        return refusal("levels.book_not_closed", book.rows.back().point);
+    if (const Expected<void> closed = check_closed(book); !closed)
+        return closed.error();
     if (!length_km && book.length_m())
         length_km = *book.length_m() / kMetresPerKilometre;
     const Expected<double> allowed_m = allowed_misclosure_m(allowance(rule), book.setups, length_km);
@@ -130,6 +163,38 @@ Expected<Closure> closure(const ReducedBook& book, double known_end_level_m, All
     // A misclosure equal to the allowance is within it, whatever the last bits say.
     const bool within = std::abs(misclosure_m) <= *allowed_m + kReductionError_m;
     return Closure{misclosure_m, *allowed_m, within, rule};
+}
+
+Expected<DoubleRun> double_run(const ReducedBook& forward, const ReducedBook& back, AllowanceId rule,
+                               std::optional<double> length_km) {
+    for (const ReducedBook* book : {&forward, &back})
+        if (const Expected<void> closed = check_closed(*book); !closed)
+            return closed.error();
+    const std::string& start = forward.rows.front().point;
+    const std::string& end = forward.rows.back().point;
+    if (back.rows.front().point != end || back.rows.back().point != start)
+        return refusal("levels.runs_do_not_meet", back.rows.front().point,
+                       {{"back_end", back.rows.back().point}, {"start", start}, {"end", end}});
+    if (!length_km)
+        length_km = one_way_km(forward, back);
+    const bool section = std::ranges::find(section_allowances(), rule, &Allowance::id) != section_allowances().end();
+    if (length_km && !section)
+        length_km = 2.0 * *length_km;
+    const Expected<double> allowed_m =
+        allowed_misclosure_m(allowance(rule), forward.setups + back.setups, length_km);
+    if (!allowed_m)
+        return allowed_m.error();
+    DoubleRun run;
+    run.rise_m = (forward.last_minus_first_m - back.last_minus_first_m) / 2.0;
+    run.difference_m = forward.last_minus_first_m + back.last_minus_first_m;
+    run.allowed_m = *allowed_m;
+    run.within = std::abs(run.difference_m) <= *allowed_m + kReductionError_m;
+    run.rule = rule;
+    if (!run.within)
+        run.findings.push_back(warning("levels.double_run_differs", end,
+                                       {{"difference", run.difference_m, Quantity::Length},
+                                        {"allowed", run.allowed_m, Quantity::Length}}));
+    return run;
 }
 
 std::vector<double> corrections_m(double misclosure_m, std::span<const double> along) {
@@ -142,10 +207,8 @@ std::vector<double> corrections_m(double misclosure_m, std::span<const double> a
 }
 
 Expected<ReducedBook> distribute(ReducedBook book, const Closure& closure, DistributeBy by, AboveAllowance above) {
-    if (book.rows.empty())
-        return refusal("levels.book_empty");
-    if (book.open)
-        return refusal("levels.book_not_closed", book.rows.back().point);
+    if (const Expected<void> closed = check_closed(book); !closed)
+        return closed.error();
     if (by == DistributeBy::Distance && book.length_to_setup_end_m.empty())
         return refusal("levels.no_length");
     if (!closure.within) {

@@ -29,6 +29,11 @@ enum class AllowanceId {
     ArmyClassII,
     BuildingFine,
     BuildingPlain,
+    SectionFirstOrderI,
+    SectionFirstOrderII,
+    SectionSecondOrderI,
+    SectionSecondOrderII,
+    SectionThirdOrder,
 };
 
 enum class AllowanceForm { PerRootSetup, PerRootKilometre };
@@ -47,8 +52,12 @@ struct Allowance {
 /// All rules, the one for site work first: a head survey has short sights and many set-ups, which the set-up form
 /// suits.
 [[nodiscard]] std::span<const Allowance> allowances();
+/// Rules for a section that is levelled forth and back: the difference of the two runs, by the length of the section one
+/// way.
+[[nodiscard]] std::span<const Allowance> section_allowances();
+/// From either table.
 [[nodiscard]] const Allowance& allowance(AllowanceId id);
-/// nullptr for a code that is not in the table.
+/// nullptr for a code that is not in allowances().
 [[nodiscard]] const Allowance* find_allowance(std::string_view code);
 
 /// Allowed misclosure (m, >= 0) for a number of set-ups and a length of line or loop in km. Refuses a rule by length
@@ -69,6 +78,25 @@ struct Closure {
 /// (`levels.book_not_closed`) and what allowed_misclosure_m refuses.
 [[nodiscard]] Expected<Closure> closure(const ReducedBook& book, double known_end_level_m, AllowanceId rule,
                                         std::optional<double> length_km = std::nullopt);
+
+/// A line levelled forth and back.
+struct DoubleRun {
+    double rise_m = 0.0;       // from the start of the forward run: mean of both
+    double difference_m = 0.0; // forward rise + back rise, which should be 0
+    double allowed_m = 0.0;
+    bool within = false;
+    AllowanceId rule = AllowanceId::SectionThirdOrder;
+    Findings findings; // `levels.double_run_differs`, a warning
+};
+
+/// Compares the two runs of a line and takes their mean.
+/// A section rule goes by the length one way, `length_km` or the mean of both books. The pair is also a loop that returns
+/// to its start, so the other rules go by the set-ups of both or by twice that length.
+/// Source: FGCC, Standards and Specifications for Geodetic Control Networks (1984), section 3.5 (section and loop
+/// misclosures). Refuses an empty book (`levels.book_empty`), an open one (`levels.book_not_closed`), a back run that does
+/// not lead from the end of the forward run to its start (`levels.runs_do_not_meet`) and what allowed_misclosure_m refuses.
+[[nodiscard]] Expected<DoubleRun> double_run(const ReducedBook& forward, const ReducedBook& back, AllowanceId rule,
+                                             std::optional<double> length_km = std::nullopt);
 
 enum class DistributeBy { Setup, Distance };
 enum class AboveAllowance { Refuse, DistributeAnyway };

@@ -84,7 +84,7 @@ public:
             m_sources.push_back({d.id, d.source, d.subject});
         for (const KnownHeight& k : known)
             if (!k.fixed)
-                m_sources.push_back({0, "levels.known_height", k.point});
+                m_sources.push_back({k.id, k.source, k.point});
         for (const SharedUnknown& one : m_graph.shared)
             m_sources.push_back({0, one.source, one.key});
         solve();

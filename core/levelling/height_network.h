@@ -38,6 +38,9 @@ struct KnownHeight {
     std::string point;
     Estimate height;    // m above the project's datum
     bool fixed = false; // true: part of the datum, its uncertainty is not used; false: one observation among the others
+    std::int64_t id = 0; // of the observation, where it is not fixed
+    std::string source = "levels.known_height"; // as BudgetLine::input
+    std::vector<SharedEffect> shared = {}; // of one that is not fixed: what receiver heights have in common
 };
 
 struct AdjustOptions {
@@ -50,7 +53,7 @@ struct PointHeight {
     Estimate height; // standard uncertainty relative to the datum, from the a-priori uncertainties
 };
 
-/// What the adjustment says of one observation, in the order of the input; heights known but not fixed follow, id 0.
+/// What the adjustment says of one observation, in the order of the input; heights known but not fixed follow.
 struct AdjustedObservation {
     std::int64_t id = 0;
     std::string source;
@@ -94,7 +97,7 @@ struct GlobalTest {
 struct DifferenceBudget {
     Estimate difference;            // H(to) - H(from)
     std::vector<BudgetLine> budget; // contributions squared sum to the variance
-    std::vector<std::int64_t> ids;  // of the observation of each line; 0 for a known height
+    std::vector<std::int64_t> ids;  // of the observation of each line; 0 for a shared error
 };
 
 class NetworkSolution;

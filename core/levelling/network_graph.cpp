@@ -21,16 +21,7 @@ public:
             return refusal("levels.point_unnamed", d.subject);
         if (d.from == d.to)
             return refusal("levels.same_point", d.from);
-        const std::size_t first_term = m_graph.terms.size();
-        for (const SharedEffect& effect : d.shared) {
-            if (!(std::abs(effect.effect_m) <= kLargestRise_m) || effect.key.empty())
-                return refusal("levels.uncertainty_impossible", d.to, {{"uncertainty", effect.effect_m, Quantity::Length}});
-            if (effect.effect_m != 0.0)
-                m_graph.terms.push_back({shared_unknown(effect), effect.effect_m});
-        }
-        return link({node(d.from), node(d.to), d.rise_m, d.standard_uncertainty_m, first_term,
-                     m_graph.terms.size() - first_term},
-                    d.to);
+        return link({node(d.from), node(d.to), d.rise_m, d.standard_uncertainty_m}, d.to, d.shared);
     }
 
     Expected<void> add(const KnownHeight& k) {
@@ -38,7 +29,7 @@ public:
             return refusal("levels.point_unnamed");
         const int at = node(k.point);
         if (!k.fixed)
-            return link({NetworkEdge::kGiven, at, k.height.value, k.height.standard_uncertainty, 0, 0}, k.point);
+            return link({NetworkEdge::kGiven, at, k.height.value, k.height.standard_uncertainty}, k.point, k.shared);
         if (!(std::abs(k.height.value) <= kLargestRise_m))
             return refusal("levels.rise_impossible", k.point, {{"rise", k.height.value, Quantity::Length}});
         const auto i = static_cast<std::size_t>(at);
@@ -118,7 +109,7 @@ private:
         m_graph.start_m[static_cast<std::size_t>(at)] = height_m;
     }
 
-    Expected<void> link(const NetworkLink& l, const std::string& where) {
+    Expected<void> link(NetworkLink l, const std::string& where, const std::vector<SharedEffect>& shared) {
         if (!(std::abs(l.rise_m) <= kLargestRise_m))
             return refusal("levels.rise_impossible", where, {{"rise", l.rise_m, Quantity::Length}});
         const double u_m = l.standard_uncertainty_m;
@@ -132,6 +123,14 @@ private:
             m_largest_m = u_m;
             m_largest_at = where;
         }
+        l.first_term = m_graph.terms.size();
+        for (const SharedEffect& effect : shared) {
+            if (!(std::abs(effect.effect_m) <= kLargestRise_m) || effect.key.empty())
+                return refusal("levels.uncertainty_impossible", where, {{"uncertainty", effect.effect_m, Quantity::Length}});
+            if (effect.effect_m != 0.0)
+                m_graph.terms.push_back({shared_unknown(effect), effect.effect_m});
+        }
+        l.terms = m_graph.terms.size() - l.first_term;
         m_graph.links.push_back(l);
         return {};
     }

@@ -37,6 +37,21 @@ std::vector<double> swapped_readings(double reading_m, double last_digit_m) {
     return readings;
 }
 
+/// Every reading that comes from this one when a 6 is a 9, or a 9 a 6.
+std::vector<double> six_nine_readings(double reading_m, double last_digit_m) {
+    std::vector<double> readings;
+    const long long digits = std::llround(std::abs(reading_m) / last_digit_m);
+    long long place = 1;
+    for (int i = 0; i < kDigits; ++i, place *= 10) {
+        const long long digit = digits / place % 10;
+        if (digit != 6 && digit != 9)
+            continue;
+        const long long other = digits + (digit == 6 ? 3 : -3) * place;
+        readings.push_back(std::copysign(static_cast<double>(other) * last_digit_m, reading_m));
+    }
+    return readings;
+}
+
 std::vector<Slip> possible_slips(const ReadingInDoubt& doubt) {
     std::vector<Slip> slips;
     const double towards = doubt.discrepancy_m > 0.0 ? -1.0 : 1.0;
@@ -46,6 +61,9 @@ std::vector<Slip> possible_slips(const ReadingInDoubt& doubt) {
     slips.push_back({SlipKind::InvertedStaff, -doubt.reading_m});
     for (const double reading_m : swapped_readings(doubt.reading_m, doubt.last_digit_m))
         slips.push_back({SlipKind::SwappedDigits, reading_m});
+    for (const double reading_m : six_nine_readings(doubt.reading_m, doubt.last_digit_m))
+        slips.push_back({SlipKind::SixForNine, reading_m});
+    slips.push_back({SlipKind::FeetAsMetres, doubt.reading_m * foot_m()});
     return slips;
 }
 
@@ -61,6 +79,12 @@ const char* code_of(SlipKind kind) {
         return "levels.reading_maybe_inverted";
     case SlipKind::SwappedDigits:
         return "levels.reading_maybe_swapped";
+    case SlipKind::SixForNine:
+        return "levels.reading_maybe_six_nine";
+    case SlipKind::FeetAsMetres:
+        return "levels.reading_maybe_feet";
+    case SlipKind::Exchanged:
+        return "levels.reading_maybe_exchanged";
     }
     return "levels.reading_improbable";
 }
@@ -89,10 +113,19 @@ std::optional<Slip> guess_slip(const ReadingInDoubt& doubt) {
             best_misfit_m = misfit_m;
         }
     }
+    // backsight and foresight exchanged: the set-up is wrong by twice their difference, so the reading by itself seems to
+    if (doubt.backsight_m) {
+        const double step_m = 2.0 * (doubt.reading_m - *doubt.backsight_m);
+        const double misfit_m = std::abs(step_m - doubt.discrepancy_m);
+        const bool sharper = best ? misfit_m < best_misfit_m : misfit_m <= best_misfit_m;
+        if (sharper && step_m != 0.0 && doubt.tolerance_m * kEvidenceFinerThanSlip <= std::abs(step_m))
+            best = Slip{SlipKind::Exchanged, *doubt.backsight_m};
+    }
     return best;
 }
 
-std::optional<Finding> judge_sight(const Sight& sight, const Estimate& expected_reading, double last_digit_m) {
+std::optional<Finding> judge_sight(const Sight& sight, const Estimate& expected_reading, double last_digit_m,
+                                   std::optional<double> backsight_m) {
     if (!judges(sight.reading_m, expected_reading))
         return std::nullopt;
     const double discrepancy_m = sight.reading_m - expected_reading.value;
@@ -103,7 +136,7 @@ std::optional<Finding> judge_sight(const Sight& sight, const Estimate& expected_
                           {"plus_minus", expected_reading.expanded(), Quantity::Length},
                           {"off_by", discrepancy_m, Quantity::Length}};
     const std::optional<Slip> slip =
-        guess_slip({sight.reading_m, discrepancy_m, expected_reading.expanded(), last_digit_m});
+        guess_slip({sight.reading_m, discrepancy_m, expected_reading.expanded(), last_digit_m, backsight_m});
     if (!slip)
         return warning("levels.reading_improbable", sight.point, std::move(args));
     args.push_back({"suggested", slip->suggested_reading_m, Quantity::Length});

@@ -43,6 +43,8 @@ std::span<const Word> label_words() {
         {"project.table_fix", RILLMARK_TR("fix"), ""},
         {"project.table_occupation", RILLMARK_TR("stay at a station"), ""},
         {"project.table_level_sight", RILLMARK_TR("sight"), ""},
+        {"project.table_height_run", RILLMARK_TR("run of heights"), ""},
+        {"project.table_height_reading", RILLMARK_TR("height reading"), ""},
         {"project.table_container_fill", RILLMARK_TR("fill"), ""},
         {"project.table_gauging_vertical", RILLMARK_TR("vertical"), ""},
         {"project.table_gauging_velocity", RILLMARK_TR("velocity"), ""},

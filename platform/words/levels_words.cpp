@@ -76,6 +76,18 @@ std::span<const Word> levels_words() {
              "The reading to {where}, {reading}, is {off_by} off. Were two digits swapped: {suggested}? Read the "
              "staff again."),
          "limit 3.29 standard uncertainties: W. Baarda, A Testing Procedure for Use in Geodetic Networks (1968)"},
+        {"levels.reading_maybe_six_nine",
+         RILLMARK_TR("The reading to {where}, {reading}, is {off_by} off. Was a 6 read for a 9, or a 9 for a 6: "
+                     "{suggested}? Read the staff again."),
+         "limit 3.29 standard uncertainties: W. Baarda, A Testing Procedure for Use in Geodetic Networks (1968)"},
+        {"levels.reading_maybe_feet",
+         RILLMARK_TR("The reading to {where}, {reading}, is {off_by} off. Were feet typed as metres: {suggested}? Type it "
+                     "again with its unit."),
+         "limit 3.29 standard uncertainties: W. Baarda, A Testing Procedure for Use in Geodetic Networks (1968)"},
+        {"levels.reading_maybe_exchanged",
+         RILLMARK_TR("The reading to {where}, {reading}, is {off_by} off, twice its difference from the backsight. Were "
+                     "backsight and foresight exchanged: {suggested} here? Check both readings of the set-up."),
+         "limit 3.29 standard uncertainties: W. Baarda, A Testing Procedure for Use in Geodetic Networks (1968)"},
         {"levels.rise_improbable",
          RILLMARK_TR("The measured rise of {measured} is {off_by} off what the other evidence expects ({expected} ± "
                      "{plus_minus}). Measure it again."),

@@ -5,10 +5,6 @@ namespace rillmark::words {
 
 std::span<const Word> site_words() {
     static constexpr Word table[] = {
-        {"site.heights_mixed",
-         RILLMARK_TR("{count} receiver heights are of the other kind (above the ellipsoid or above the sea) and were left "
-                     "out. Occupy those stations again with one receiver."),
-         ""},
         {"site.unknown_flow_method",
          RILLMARK_TR("The flow test {where} uses a method ({method}) that this version does not know. It is kept, not used."),
          ""},

@@ -44,6 +44,18 @@ TEST(SightJudgement, NamesTheSlip) {
     EXPECT_NEAR(std::get<double>(finding->args.back().value), 1.525, 1e-9);
 }
 
+TEST(SightJudgement, NamesSixForNineFeetAndExchange) {
+    EXPECT_EQ(code_of(1.625, 1.925), "levels.reading_maybe_six_nine");
+    EXPECT_EQ(code_of(1.529, 1.526, 0.0002), "levels.reading_maybe_six_nine");
+    EXPECT_EQ(code_of(4.870, 4.870 * kFoot_m), "levels.reading_maybe_feet");
+    // Backsight 2.950 and foresight 0.512 booked the other way round: the foresight booked is 2.950, the height of
+    // instrument is 2.438 too low, and the rest of the evidence expects 0.512 - 2.438.
+    const auto exchanged = judge_sight(fs("A", 2.950), {0.512 - 2.438, 0.002}, kMillimetre, 0.512);
+    ASSERT_TRUE(exchanged);
+    EXPECT_EQ(exchanged->code, "levels.reading_maybe_exchanged");
+    EXPECT_NEAR(std::get<double>(exchanged->args.back().value), 0.512, 1e-12);
+}
+
 TEST(SightJudgement, SwapsDigitsInTheUnitAsTyped) {
     // 5.36 ft typed for 5.63 ft: the swap shows only in feet.
     const double centifoot_m = 0.01 * kFoot_m;
