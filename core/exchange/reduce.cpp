@@ -9,7 +9,11 @@
 namespace rillmark {
 
 std::span<const ReduceMethod> reduce_methods() {
-    static const std::array methods{levels_method(), container_method(), velocity_area_method(), penstock_method()};
+    static const std::array methods{levels_method(),        two_peg_method(),    reciprocal_method(), hand_level_method(),
+                                    clinometer_method(),    zenith_method(),     water_tube_method(), hose_gauge_method(),
+                                    barometer_method(),     barometer_base_method(),
+                                    container_method(),     velocity_area_method(),
+                                    penstock_method()};
     return methods;
 }
 

@@ -5,7 +5,7 @@
 
 namespace rillmark {
 
-// One a file of the same name; each doc comment says what the method takes beyond its table of fields.
+// One a file of the same name (the two of the barometer share one); each doc comment says what the method takes beyond its table of fields.
 
 /// A level book, one line of its page a row: a change point has its foresight and its backsight on one row. Reduced by
 /// rise and fall and adjusted as a height network (level_book.h, height_network.h).
@@ -14,9 +14,22 @@ namespace rillmark {
 /// of its last row, or on its first point if it returns there; then the misclosure is held against `allowance`, and within
 /// it the heights are adjusted to both ends. `distance` is that of the foresight or intermediate sight (of the backsight
 /// on the first row), `backsight_distance` that of a change point's backsight.
-/// Refuses a row without a reading (`exchange.no_reading`), a known height between the ends (`exchange.known_height_inside`),
-/// an allowance that is not in the table (`exchange.allowance_unknown`), and what reduce() and closure() refuse.
+/// With `upper` and `lower` a reading is the mean of three wires (three_wire.h), the reading's own column being the middle
+/// one, and they give the distance where none is typed; `backsight_upper` and `backsight_lower` are those of a change
+/// point's backsight. `collimation` and `curvature` correct the readings by their distances (sight_correction.h); readings
+/// then have the doubt of the collimation in common, in place of that of an untested level.
+/// Refuses one wire without the other (`exchange.wire_missing`), an answer that is neither yes nor no
+/// (`exchange.answer_unknown`), a row without a reading (`exchange.no_reading`), a known height between the ends (`exchange.known_height_inside`),
+/// an allowance that is not in the table (`exchange.allowance_unknown`), and what reduce(), closure(),
+/// three_wire() and correct_sights() refuse.
 [[nodiscard]] const ReduceMethod& levels_method();
+
+/// The test of a level over two pegs, one set-up a row (two_peg.h). `known_rise`, from A to B, takes the place of one
+/// set-up. Refuses what two_peg() refuses, and `exchange.answer_unknown`.
+[[nodiscard]] const ReduceMethod& two_peg_method();
+
+/// Levelling across a gully from both its banks, one crossing a row (reciprocal.h). Refuses what reciprocal() refuses.
+[[nodiscard]] const ReduceMethod& reciprocal_method();
 
 /// Timed fills of a container, one a row (container.h).
 [[nodiscard]] const ReduceMethod& container_method();
@@ -32,5 +45,39 @@ namespace rillmark {
 /// no minor losses, water and place as ChainInput has them; an uncertainty that is left out is zero.
 /// Refuses what check_chain refuses.
 [[nodiscard]] const ReduceMethod& penstock_method();
+
+// Height differences, one stretch a row with `from` and `to`; each gives the rise of every row and their sum (reduce_rises.h).
+
+/// Stepping by eye height (hand_level.h). Rows of one `observer` share the eye height and its uncertainty.
+/// Refuses a number of sights that is not whole (`exchange.not_whole`), a direction other than up, down or empty
+/// (`exchange.direction_unknown`), and what hand_level refuses.
+[[nodiscard]] const ReduceMethod& hand_level_method();
+
+/// Sights by clinometer (clinometer.h); all rows share instrument, observer and pole. A reading is an angle or a slope.
+/// Refuses a row without exactly one of the distances (`exchange.one_distance`), and what clinometer refuses.
+[[nodiscard]] const ReduceMethod& clinometer_method();
+
+/// Sights by zenith angle (zenith.h), both ways where `reverse_zenith` is filled; all rows share the instrument.
+/// Refuses `exchange.one_distance` as above, a reverse sight without its heights (`exchange.cell_empty`), and what
+/// zenith_line refuses.
+[[nodiscard]] const ReduceMethod& zenith_method();
+
+/// Set-ups of a water tube, one a row (water_tube.h). The legs take all of height and both temperatures, or none
+/// (`exchange.cell_empty`). Refuses what water_tube refuses.
+[[nodiscard]] const ReduceMethod& water_tube_method();
+
+/// Stretches of hose with a pressure gauge at the lower end (hose_gauge.h). Rows of one `gauge` share its class and zero;
+/// all rows share the temperature of the water. Refuses `exchange.direction_unknown` as above, and what hose_gauge refuses.
+[[nodiscard]] const ReduceMethod& hose_gauge_method();
+
+/// One barometer carried from a base to the points and back, one reading a row (barometer.h). The base is that of the
+/// parameter, else of the first row. Times as clock_time_s() takes them (clock_time.h).
+/// Refuses a time it cannot read (`exchange.time_unreadable`) and what barometer_with_returns refuses.
+[[nodiscard]] const ReduceMethod& barometer_method();
+
+/// Two barometers, the `role` of a row being `base` or `rover` (barometer.h); the rows of each in order of time. A row
+/// of the base without a point stands for the base's.
+/// Refuses another role (`exchange.role_unknown`) and what barometer_base_and_rover refuses.
+[[nodiscard]] const ReduceMethod& barometer_base_method();
 
 } // namespace rillmark
