@@ -21,7 +21,7 @@ public:
     explicit Maker(Project& project) : m_project(project) {}
 
     Expected<void> make() {
-        for (const auto step : {&Maker::stations, &Maker::track, &Maker::notes, &Maker::photos, &Maker::levels,
+        for (const auto step : {&Maker::stations, &Maker::track, &Maker::notes, &Maker::photos, &Maker::levels, &Maker::height_runs,
                                 &Maker::flow_tests, &Maker::fills, &Maker::gauging, &Maker::alternatives, &Maker::site})
             if (Expected<void> done = (this->*step)(); !done)
                 return done;
@@ -174,6 +174,53 @@ private:
             if (booked)
                 booked = m_project.strike(SightRow::kTable, id, reason);
         return booked;
+    }
+
+    Expected<void> height_runs() {
+        std::map<std::string, Id> runs;
+        Expected<void> booked =
+            book_rows("height_runs.csv", demo::kHeightRuns, [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
+                HeightRunRow run;
+                run.name = rows.text(row, "name");
+                run.method = rows.text(row, "method");
+                run.instrument = rows.text(row, "instrument");
+                run.gauge_class = rows.number(row, "gauge_class");
+                run.gauge_range_Pa = rows.number(row, "gauge_range");
+                run.gauge_zero_Pa = rows.number(row, "gauge_zero");
+                run.pressure_u_Pa = rows.number(row, "pressure_uncertainty");
+                run.created_at = rows.text(row, "at");
+                return book(batch, run, &runs[run.name]);
+            });
+        if (!booked)
+            return booked;
+        return book_rows("height_readings.csv", demo::kHeightReadings,
+                         [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
+                             HeightReadingRow reading;
+                             reading.run_id = runs[rows.text(row, "run")];
+                             reading.position = static_cast<std::int64_t>(row);
+                             reading.from_id = station(rows.text(row, "from"));
+                             reading.to_id = station(rows.text(row, "to"));
+                             reading.near_reading_m = rows.number(row, "near_reading");
+                             reading.near_distance_m = rows.number(row, "near_distance");
+                             reading.far_reading_m = rows.number(row, "far_reading");
+                             reading.far_distance_m = rows.number(row, "far_distance");
+                             reading.pressure_Pa = rows.number(row, "pressure");
+                             reading.temperature_C = rows.number(row, "temperature");
+                             reading.typed = typed_of(rows, row);
+                             reading.observed_at = rows.text(row, "at");
+                             return book(batch, reading);
+                         });
+    }
+
+    /// A reading as one would have typed it: the numbers of its row with their units.
+    static std::string typed_of(const ReduceTable& rows, std::size_t row) {
+        std::string typed;
+        for (const auto& [field, unit] : {std::pair("near_reading", "m"), std::pair("near_distance", "m"),
+                                          std::pair("far_reading", "m"), std::pair("far_distance", "m"),
+                                          std::pair("pressure", "kPa"), std::pair("temperature", "degC")})
+            if (const std::string& text = rows.text(row, field); !text.empty())
+                typed += (typed.empty() ? "" : ", ") + text + " " + unit;
+        return typed;
     }
 
     Expected<void> flow_tests() {

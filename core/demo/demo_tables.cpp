@@ -35,6 +35,28 @@ constexpr ReduceField kSightFields[] = {
     {"point", {}},                        {"reading", Quantity::Length, true}, {"distance", Quantity::Length},
     {"remark", {}},                       {"struck", {}},               {"at", {}, true},
 };
+constexpr ReduceField kHeightRunFields[] = {
+    {"name", {}, true},
+    {"method", {}, true},
+    {"instrument", {}},
+    {"gauge_class", Quantity::Ratio},
+    {"gauge_range", Quantity::Pressure},
+    {"gauge_zero", Quantity::Pressure},
+    {"pressure_uncertainty", Quantity::Pressure},
+    {"at", {}, true},
+};
+constexpr ReduceField kHeightReadingFields[] = {
+    {"run", {}, true},
+    {"from", {}},
+    {"to", {}},
+    {"near_reading", Quantity::Length},
+    {"near_distance", Quantity::Length},
+    {"far_reading", Quantity::Length},
+    {"far_distance", Quantity::Length},
+    {"pressure", Quantity::Pressure},
+    {"temperature", Quantity::Temperature},
+    {"at", {}, true},
+};
 constexpr ReduceField kMeterFields[] = {
     {"name", {}, true},
     {"slope", Quantity::Length, true},
@@ -81,6 +103,8 @@ const std::span<const ReduceField> kStations = kStationFields;
 const std::span<const ReduceField> kFixes = kFixFields;
 const std::span<const ReduceField> kBooks = kBookFields;
 const std::span<const ReduceField> kSights = kSightFields;
+const std::span<const ReduceField> kHeightRuns = kHeightRunFields;
+const std::span<const ReduceField> kHeightReadings = kHeightReadingFields;
 const std::span<const ReduceField> kMeters = kMeterFields;
 const std::span<const ReduceField> kTests = kTestFields;
 const std::span<const ReduceField> kFills = kFillFields;

@@ -23,6 +23,8 @@ extern const std::span<const ReduceField> kStations;
 extern const std::span<const ReduceField> kFixes;
 extern const std::span<const ReduceField> kBooks;
 extern const std::span<const ReduceField> kSights;
+extern const std::span<const ReduceField> kHeightRuns;
+extern const std::span<const ReduceField> kHeightReadings;
 extern const std::span<const ReduceField> kMeters;
 extern const std::span<const ReduceField> kTests;
 extern const std::span<const ReduceField> kFills;

@@ -63,7 +63,34 @@ std::span<const Column<LevelBookRow>> columns<LevelBookRow>() {
         {"staff_uncertainty_m", &LevelBookRow::staff_uncertainty_m, "Standard uncertainty of one staff reading", "m"},
         {"allowance", &LevelBookRow::allowance, "Class of allowed misclosure", ""},
         {"length_m", &LevelBookRow::length_m, "Length of the line", "m"},
+        {"stadia_factor", &LevelBookRow::stadia_factor, "Distance over stadia interval", "1"},
+        {"share_out", &LevelBookRow::share_out, "How the misclosure is shared out", ""},
         {"created_at", &LevelBookRow::created_at, "Time made (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<HeightRunRow>> columns<HeightRunRow>() {
+    static constexpr auto table = std::to_array<Column<HeightRunRow>>({
+        {"id", &HeightRunRow::id, "Key", ""},
+        {"method", &HeightRunRow::method, "Method", ""},
+        {"name", &HeightRunRow::name, "Name", ""},
+        {"instrument", &HeightRunRow::instrument, "Instrument", ""},
+        {"note", &HeightRunRow::note, "Remark", ""},
+        {"eye_height_m", &HeightRunRow::eye_height_m, "Eye height", "m"},
+        {"eye_height_u_m", &HeightRunRow::eye_height_u_m, "Standard uncertainty of the eye height", "m"},
+        {"angle_u_deg", &HeightRunRow::angle_u_deg, "Standard uncertainty of one angle", "deg"},
+        {"index_deg", &HeightRunRow::index_deg, "Angle that the instrument shows on the level", "deg"},
+        {"index_u_deg", &HeightRunRow::index_u_deg, "Standard uncertainty of the index", "deg"},
+        {"reading_u_m", &HeightRunRow::reading_u_m, "Standard uncertainty of one reading", "m"},
+        {"distance_u", &HeightRunRow::distance_u, "Relative standard uncertainty of a distance", "1"},
+        {"gauge_class", &HeightRunRow::gauge_class, "Gauge class: largest error over full scale", "1"},
+        {"gauge_range_Pa", &HeightRunRow::gauge_range_Pa, "Full scale of the gauge", "Pa"},
+        {"gauge_zero_Pa", &HeightRunRow::gauge_zero_Pa, "What the gauge shows without pressure", "Pa"},
+        {"pressure_u_Pa", &HeightRunRow::pressure_u_Pa, "Standard uncertainty of one pressure", "Pa"},
+        {"station_id", &HeightRunRow::station_id, "Base station", ""},
+        {"created_at", &HeightRunRow::created_at, "Time made (UTC)", ""},
     });
     return table;
 }
@@ -77,6 +104,7 @@ std::span<const Column<AlternativeRow>> columns<AlternativeRow>() {
         {"intake_id", &AlternativeRow::intake_id, "Intake station", ""},
         {"powerhouse_id", &AlternativeRow::powerhouse_id, "Powerhouse station", ""},
         {"house_id", &AlternativeRow::house_id, "House station", ""},
+        {"lower_end", &AlternativeRow::lower_end, "Where the head ends", ""},
         {"design_flow_m3s", &AlternativeRow::design_flow_m3s, "Design flow", "m3/s"},
         {"pipe_id", &AlternativeRow::pipe_id, "Pipe, key in the pipe table", ""},
         {"pipe_length_m", &AlternativeRow::pipe_length_m, "Pipe length", "m"},

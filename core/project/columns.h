@@ -30,8 +30,8 @@ template <class Record>
 [[nodiscard]] std::span<const Column<Record>> columns();
 
 /// Every record, in an order in which each comes after those it refers to (site last of the items).
-using ItemRecords = std::tuple<StationRow, MeterRow, FlowTestRow, LevelBookRow, AlternativeRow, SiteRow>;
-using ObservationRecords = std::tuple<OccupationRow, FixRow, SightRow, FillRow, VerticalRow, VelocityRow, NoteRow,
+using ItemRecords = std::tuple<StationRow, MeterRow, FlowTestRow, LevelBookRow, HeightRunRow, AlternativeRow, SiteRow>;
+using ObservationRecords = std::tuple<OccupationRow, FixRow, SightRow, HeightReadingRow, FillRow, VerticalRow, VelocityRow, NoteRow,
                                       PhotoRow, StrikeOutRow>;
 
 namespace detail {

@@ -62,9 +62,48 @@ std::span<const Column<SightRow>> columns<SightRow>() {
         {"point", &SightRow::point, "Name of the change point", ""},
         {"reading_m", &SightRow::reading_m, "Staff reading", "m"},
         {"distance_m", &SightRow::distance_m, "Distance from the instrument", "m"},
+        {"upper_m", &SightRow::upper_m, "Upper wire", "m"},
+        {"lower_m", &SightRow::lower_m, "Lower wire", "m"},
         {"typed", &SightRow::typed, "As typed, with its unit", ""},
         {"remark", &SightRow::remark, "Remark", ""},
         {"observed_at", &SightRow::observed_at, "Time observed (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<HeightReadingRow>> columns<HeightReadingRow>() {
+    static constexpr auto table = std::to_array<Column<HeightReadingRow>>({
+        {"id", &HeightReadingRow::id, "Key", ""},
+        {"run_id", &HeightReadingRow::run_id, "Run that it belongs to", ""},
+        {"position", &HeightReadingRow::position, "Place in the run", ""},
+        {"role", &HeightReadingRow::role, "What the reading is for", ""},
+        {"from_id", &HeightReadingRow::from_id, "From station (none for a change point)", ""},
+        {"from_point", &HeightReadingRow::from_point, "Name of the change point it starts at", ""},
+        {"to_id", &HeightReadingRow::to_id, "To station (none for a change point)", ""},
+        {"to_point", &HeightReadingRow::to_point, "Name of the change point it ends at", ""},
+        {"sights", &HeightReadingRow::sights, "Whole eye heights counted", "1"},
+        {"part_m", &HeightReadingRow::part_m, "Part of an eye height beyond them", "m"},
+        {"angle_deg", &HeightReadingRow::angle_deg, "Angle above the horizontal", "deg"},
+        {"back_angle_deg", &HeightReadingRow::back_angle_deg, "Angle above the horizontal, sighted back", "deg"},
+        {"slope_distance_m", &HeightReadingRow::slope_distance_m, "Distance along the slope", "m"},
+        {"level_distance_m", &HeightReadingRow::level_distance_m, "Level distance", "m"},
+        {"instrument_height_m", &HeightReadingRow::instrument_height_m, "Instrument above the point", "m"},
+        {"target_height_m", &HeightReadingRow::target_height_m, "Target above the point", "m"},
+        {"near_reading_m", &HeightReadingRow::near_reading_m, "Staff reading at the first point", "m"},
+        {"far_reading_m", &HeightReadingRow::far_reading_m, "Staff reading at the second point", "m"},
+        {"near_distance_m", &HeightReadingRow::near_distance_m, "Distance to the first point", "m"},
+        {"far_distance_m", &HeightReadingRow::far_distance_m, "Distance to the second point", "m"},
+        {"pressure_Pa", &HeightReadingRow::pressure_Pa, "Pressure", "Pa"},
+        {"temperature_C", &HeightReadingRow::temperature_C, "Temperature", "degC"},
+        {"humidity", &HeightReadingRow::humidity, "Relative humidity", "1"},
+        {"gauge_above_m", &HeightReadingRow::gauge_above_m, "Gauge above the lower point", "m"},
+        {"water_above_m", &HeightReadingRow::water_above_m, "Water surface above the upper point", "m"},
+        {"height_m", &HeightReadingRow::height_m, "Known height", "m"},
+        {"height_u_m", &HeightReadingRow::height_u_m, "Standard uncertainty of the known height", "m"},
+        {"typed", &HeightReadingRow::typed, "As typed, with its unit", ""},
+        {"remark", &HeightReadingRow::remark, "Remark", ""},
+        {"observed_at", &HeightReadingRow::observed_at, "Time observed (UTC)", ""},
     });
     return table;
 }

@@ -55,6 +55,8 @@ struct LevelBookRow {
     std::optional<double> staff_uncertainty_m; // standard uncertainty of one staff reading; default when empty
     std::string allowance;                     // id of the class of allowed misclosure
     std::optional<double> length_m;            // length of the line for classes by distance
+    std::optional<double> stadia_factor;       // three wires: 100 when empty
+    std::string share_out;                     // misclosure shared out: empty (not), setup, distance, each with -anyway
     std::string created_at;
 };
 
@@ -96,6 +98,7 @@ struct AlternativeRow {
     std::optional<Id> intake_id;     // station
     std::optional<Id> powerhouse_id; // station
     std::optional<Id> house_id;      // station
+    std::string lower_end;           // where the head ends: turbine-axis (also when empty), tailwater
     std::optional<double> design_flow_m3s; // empty: the flow to use
     std::string pipe_id;             // key in the pipe table; empty: not chosen
     std::optional<double> pipe_length_m; // empty: along the stations
@@ -109,6 +112,29 @@ struct AlternativeRow {
     std::optional<double> cable_length_m; // one way; empty: along the stations
     std::optional<double> voltage_V;
     std::optional<double> power_factor;
+    std::string created_at;
+};
+
+/// One run of a way to measure a fall other than the level book: its instrument and what all its readings share.
+struct HeightRunRow {
+    static constexpr const char* kTable = "height_run";
+    Id id = 0;
+    std::string method; // id of HeightMethod
+    std::string name;
+    std::string instrument; // a two-peg test holds for books of the same instrument
+    std::string note;
+    std::optional<double> eye_height_m;
+    std::optional<double> eye_height_u_m;
+    std::optional<double> angle_u_deg;
+    std::optional<double> index_deg;
+    std::optional<double> index_u_deg;
+    std::optional<double> reading_u_m;
+    std::optional<double> distance_u;
+    std::optional<double> gauge_class;
+    std::optional<double> gauge_range_Pa;
+    std::optional<double> gauge_zero_Pa;
+    std::optional<double> pressure_u_Pa;
+    std::optional<Id> station_id; // barometer: where it returns to
     std::string created_at;
 };
 
@@ -167,7 +193,44 @@ struct SightRow {
     std::string point;           // name of the change point, empty for a station
     double reading_m = 0.0;      // negative when the staff was inverted
     std::optional<double> distance_m;
+    std::optional<double> upper_m; // three wires: `reading_m` is the mean of the three
+    std::optional<double> lower_m;
     std::string typed;           // as typed, with the unit
+    std::string remark;
+    std::string observed_at;
+};
+
+/// One reading of a run of heights; which columns it fills is up to the method.
+struct HeightReadingRow {
+    static constexpr const char* kTable = "height_reading";
+    Id id = 0;
+    Id run_id = 0;
+    std::int64_t position = 0;
+    std::string role; // as the method names it: base, rover; empty where there is but one
+    std::optional<Id> from_id;
+    std::string from_point;
+    std::optional<Id> to_id;
+    std::string to_point;
+    std::optional<std::int64_t> sights;
+    std::optional<double> part_m;
+    std::optional<double> angle_deg;
+    std::optional<double> back_angle_deg;
+    std::optional<double> slope_distance_m;
+    std::optional<double> level_distance_m;
+    std::optional<double> instrument_height_m;
+    std::optional<double> target_height_m;
+    std::optional<double> near_reading_m; // water tube: at the point it starts from
+    std::optional<double> far_reading_m;
+    std::optional<double> near_distance_m;
+    std::optional<double> far_distance_m;
+    std::optional<double> pressure_Pa;
+    std::optional<double> temperature_C; // of the air, or of the water in the hose
+    std::optional<double> humidity;
+    std::optional<double> gauge_above_m;
+    std::optional<double> water_above_m;
+    std::optional<double> height_m;
+    std::optional<double> height_u_m;
+    std::string typed;
     std::string remark;
     std::string observed_at;
 };

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "site/heights.h"
 
+#include "heights/receiver_heights.h"
+#include "levelling/sight_correction.h"
 #include "levelling/sight_observations.h"
 
 #include <algorithm>
@@ -16,6 +18,11 @@ namespace {
 /// 1e-6, does not.
 constexpr double kCheckedRedundancy = 1e-3;
 
+/// How far the heights of a receiver may be from the datum of a bench mark: geoid separations and local datums.
+/// Our choice, no source.
+constexpr double kDatumOffset_m = 100.0;
+constexpr const char* kReceiverHeight = "levels.receiver_height";
+
 SightKind kind_of(const std::string& stored) {
     if (stored == "backsight")
         return SightKind::Backsight;
@@ -26,7 +33,64 @@ std::string change_point_node(Id book, const std::string& name) {
     return "b" + std::to_string(book) + ":" + name;
 }
 
-std::vector<HeightDifference> levelled(const Survey& survey, Findings& findings) {
+/// The name that the user gave to the point of a node: of a station, or of a change point of a book.
+std::string node_name(const Survey& survey, const std::string& node) {
+    if (node.starts_with('s'))
+        if (const StationRow* station = survey.station(std::atoll(node.c_str() + 1)))
+            return station->name;
+    // "b<book>:<name>" and "r<run>:<name>" are change points
+    const std::size_t colon = node.find(':');
+    return colon != std::string::npos ? node.substr(colon + 1) : node;
+}
+
+/// From the first to the last point of a book.
+std::optional<Estimate> whole_rise(const AdjustedNetwork& book, const std::vector<Sight>& sights) {
+    const auto counts = [](const Sight& sight) { return !sight.struck; };
+    const auto first = std::find_if(sights.begin(), sights.end(), counts);
+    const auto last = std::find_if(sights.rbegin(), sights.rend(), counts);
+    if (first == sights.end() || first->point == last->point)
+        return {};
+    const Expected<Estimate> rise = book.difference(first->point, last->point);
+    return rise ? std::optional(*rise) : std::nullopt;
+}
+
+
+/// The line of sight of an instrument that no two-peg test is on record for: level, to what is allowed for streamgages
+/// (USGS Techniques and Methods 3-A19, 2010: 0.003 ft per 100 ft, taken as the half-width of an even distribution).
+constexpr Estimate kUntestedCollimation{0.0, 1.732e-5};
+
+/// The newest two-peg test of an instrument, by its name.
+const TwoPegResult* two_peg_of(const Survey& survey, const std::vector<RunResult>& runs, const std::string& instrument) {
+    const TwoPegResult* newest = nullptr;
+    for (const RunResult& run : runs)
+        if (run.two_peg && survey.height_run(run.run_id)->instrument == instrument)
+            newest = &*run.two_peg;
+    return newest;
+}
+
+/// The readings of one book as observations: line of sight and curvature of the earth taken out where distances are booked.
+Expected<std::vector<HeightDifference>> book_observations(const LevelBookRow& book, const std::vector<Sight>& sights,
+                                                          const TwoPegResult* test, Findings& findings) {
+    SightCorrections corrections;
+    if (test != nullptr)
+        corrections.collimation = test->collimation;
+    corrections.curvature = std::any_of(sights.begin(), sights.end(), [](const Sight& s) { return s.distance_m.has_value(); });
+    const Expected<CorrectedSights> corrected = correct_sights(sights, corrections);
+    if (!corrected)
+        return corrected.error();
+    findings.insert(findings.end(), corrected->findings.begin(), corrected->findings.end());
+    SightPrecision precision;
+    precision.per_metre = 0.0; // the line of sight is shared by all sights of an instrument
+    if (book.staff_uncertainty_m)
+        precision.staff_reading_m = *book.staff_uncertainty_m;
+    Expected<std::vector<HeightDifference>> observations =
+        observations_of(corrected->sights, std::to_string(book.id), precision);
+    if (observations)
+        share_collimation(corrected->sights, test != nullptr ? test->collimation : kUntestedCollimation, book.instrument, *observations);
+    return observations;
+}
+
+std::vector<HeightDifference> levelled(const Survey& survey, SiteHeights& result) {
     std::vector<HeightDifference> all;
     for (const Booked<LevelBookRow>& book : survey.books) {
         if (book.struck)
@@ -34,68 +98,68 @@ std::vector<HeightDifference> levelled(const Survey& survey, Findings& findings)
         const std::vector<Sight> sights = sights_of(survey, book.row.id);
         if (std::all_of(sights.begin(), sights.end(), [](const Sight& s) { return s.struck; }))
             continue;
-        SightPrecision precision;
-        if (book.row.staff_uncertainty_m)
-            precision.staff_reading_m = *book.row.staff_uncertainty_m;
+        Findings findings;
         const Expected<std::vector<HeightDifference>> observations =
-            observations_of(sights, std::to_string(book.row.id), precision);
-        if (!observations) {
+            book_observations(book.row, sights, two_peg_of(survey, result.runs, book.row.instrument), findings);
+        if (!observations)
             findings.push_back(observations.error());
-            findings.back().where = book.row.name + ": " + observations.error().where;
-            continue;
+        for (Finding& finding : findings) {
+            finding.where = book.row.name + (finding.where.empty() ? "" : ": " + node_name(survey, finding.where));
+            result.findings.push_back(std::move(finding));
         }
+        if (!observations)
+            continue;
+        if (const Expected<AdjustedNetwork> alone = adjust(*observations))
+            if (const std::optional<Estimate> rise = whole_rise(*alone, sights))
+                result.books.emplace(book.row.id, *rise);
         all.insert(all.end(), observations->begin(), observations->end());
     }
     return all;
 }
 
-struct ReceiverHeights {
-    std::vector<KnownHeight> heights;
-    std::unordered_map<std::string, const OccupationRow*> occupation_at; // by node of the station
-};
-
-ReceiverHeights receiver_heights(const Survey& survey, Findings& findings) {
-    std::size_t ellipsoidal = 0;
-    std::size_t above_sea = 0;
-    for (const Booked<OccupationRow>& one : survey.occupations) {
-        if (one.struck || !one.row.u_up_m)
-            continue;
-        ellipsoidal += one.row.height_ellipsoid_m.has_value();
-        above_sea += one.row.height_msl_m.has_value();
-    }
-    const bool use_ellipsoid = ellipsoidal > 0 && ellipsoidal >= above_sea;
-    ReceiverHeights receiver;
-    std::size_t left_out = 0;
+/// Heights of receivers as observations above one geoid; `offset` where their datum is not that of the bench marks of the
+/// site.
+std::vector<KnownHeight> receiver_heights(const Survey& survey, bool offset, Findings& findings) {
+    std::vector<ReceiverStay> stays;
     for (const Booked<OccupationRow>& one : survey.occupations) {
         const StationRow* station = survey.station(one.row.station_id);
-        if (one.struck || !one.row.u_up_m || station == nullptr)
+        const OccupationRow& row = one.row;
+        if (one.struck || station == nullptr || !row.u_up_m || (!row.height_ellipsoid_m && !row.height_msl_m))
             continue;
-        const std::optional<double> height = use_ellipsoid ? one.row.height_ellipsoid_m : one.row.height_msl_m;
-        if (!height) {
-            left_out += one.row.height_ellipsoid_m.has_value() || one.row.height_msl_m.has_value();
-            continue;
-        }
-        receiver.heights.push_back({station_node(station->id), {*height, *one.row.u_up_m}, false});
-        receiver.occupation_at[station_node(station->id)] = &one.row;
+        stays.push_back({row.id, station_node(station->id), row.latitude_deg, row.longitude_deg, row.height_ellipsoid_m,
+                         row.height_msl_m, {}, row.u_up_m, fix_quality_from_id(row.quality), row.source});
     }
-    if (left_out > 0)
-        findings.push_back(warning("site.heights_mixed", {}, {{"count", static_cast<std::int64_t>(left_out)}}));
-    return receiver;
+    std::vector<KnownHeight> heights;
+    if (stays.empty())
+        return heights;
+    const Expected<GeoidHeights> received = geoid_heights(stays);
+    const Findings said = received ? received->findings : Findings{received.error()};
+    for (Finding finding : said) {
+        finding.severity = std::min(finding.severity, Severity::Warning); // the levels stand without them
+        finding.where = node_name(survey, finding.where);
+        findings.push_back(std::move(finding));
+    }
+    if (!received)
+        return heights;
+    for (const GeoidHeight& one : received->heights) {
+        KnownHeight known{one.point, {one.height_m, one.random_m}, false, one.id, kReceiverHeight, one.shared};
+        if (offset)
+            known.shared.push_back({"receiver-datum:", "levels.receiver_datum", kDatumOffset_m});
+        heights.push_back(std::move(known));
+    }
+    return heights;
 }
 
-/// Where the running head ends: the powerhouse once anything joins it to the intake, else the last levelled station of the
+/// Where the running head ends: that station once anything joins it to the intake, else the last levelled station of the
 /// newest book, else the lowest station that has a fall.
 const StationRow* lower_end(const Survey& survey, const SiteHeights& heights, const StationRow& intake) {
-    const AlternativeRow* alternative = survey.alternative();
-    const StationRow* powerhouse = alternative != nullptr && alternative->powerhouse_id
-                                       ? survey.station(*alternative->powerhouse_id)
-                                       : survey.first_of_kind("powerhouse");
+    const StationRow* wanted = end_of_head(survey, survey.alternative());
     const auto joined = [&](Id station) {
         return station != intake.id &&
                heights.network->difference(station_node(station), station_node(intake.id)).ok();
     };
-    if (powerhouse != nullptr && joined(powerhouse->id))
-        return powerhouse;
+    if (wanted != nullptr && joined(wanted->id))
+        return wanted;
     for (auto sight = survey.sights.rbegin(); sight != survey.sights.rend(); ++sight)
         if (!sight->struck && sight->row.station_id && joined(*sight->row.station_id))
             return survey.station(*sight->row.station_id);
@@ -106,17 +170,14 @@ const StationRow* lower_end(const Survey& survey, const SiteHeights& heights, co
     return lowest;
 }
 
-/// The name that the user gave to the point of a node: of a station, or of a change point of a book.
-std::string node_name(const Survey& survey, const std::string& node) {
-    if (node.starts_with('s'))
-        if (const StationRow* station = survey.station(std::atoll(node.c_str() + 1)))
-            return station->name;
-    const std::size_t colon = node.find(':');
-    return node.starts_with('b') && colon != std::string::npos ? node.substr(colon + 1) : node;
+/// What the user calls the cause of a shared error, from its key: the run or the instrument.
+std::string shared_subject(const Survey& survey, const std::string& key) {
+    const std::string cause = key.substr(key.find(':') + 1);
+    const HeightRunRow* run = survey.height_run(std::atoll(cause.c_str()));
+    return run != nullptr ? run->name : cause;
 }
 
-std::optional<RunningHead> running_head(const Survey& survey, const SiteHeights& heights, const StationRow& intake,
-                                        const ReceiverHeights& receiver) {
+std::optional<RunningHead> running_head(const Survey& survey, const SiteHeights& heights, const StationRow& intake) {
     const StationRow* end = lower_end(survey, heights, intake);
     if (end == nullptr)
         return {};
@@ -129,30 +190,24 @@ std::optional<RunningHead> running_head(const Survey& survey, const SiteHeights&
     head.budget_rows = std::move(difference->ids);
     head.from = intake.name;
     head.to = end->name;
-    head.to_powerhouse = end->kind == "powerhouse";
+    head.from_station = intake.id;
+    head.to_station = end->id;
+    head.to_powerhouse = end == end_of_head(survey, survey.alternative());
 
-    std::unordered_map<Id, const SightRow*> sight_of;
-    for (const Booked<SightRow>& sight : survey.sights)
-        sight_of.emplace(sight.row.id, &sight.row);
-    std::unordered_map<Id, double> redundancy_of;
+    std::unordered_map<Id, const AdjustedObservation*> adjusted;
     for (const AdjustedObservation& observation : heights.network->observations())
-        redundancy_of.emplace(observation.id, observation.redundancy);
+        adjusted.emplace(observation.id, &observation);
     double carried = 0.0;
     double carried_and_checked = 0.0;
-    for (std::size_t line = 0; line < head.head.budget.size(); ++line) {
-        const auto sight = sight_of.find(head.budget_rows[line]);
-        if (sight == sight_of.end()) {
-            const auto stay = receiver.occupation_at.find(head.head.budget[line].subject);
-            if (stay != receiver.occupation_at.end()) {
-                head.budget_rows[line] = stay->second->id;
-                head.head.budget[line].subject = survey.station(stay->second->station_id)->name;
-            }
+    for (std::size_t i = 0; i < head.head.budget.size(); ++i) {
+        BudgetLine& line = head.head.budget[i];
+        const auto observation = adjusted.find(head.budget_rows[i]);
+        line.subject = observation == adjusted.end() ? shared_subject(survey, line.subject) : node_name(survey, line.subject);
+        if (observation == adjusted.end() || line.input == kReceiverHeight)
             continue;
-        }
-        head.head.budget[line].subject = point_name(survey, *sight->second);
-        carried += head.head.budget[line].share;
-        if (redundancy_of[sight->first] > kCheckedRedundancy)
-            carried_and_checked += head.head.budget[line].share;
+        carried += line.share;
+        if (observation->second->redundancy > kCheckedRedundancy)
+            carried_and_checked += line.share;
     }
     // a head that rests on receiver heights for the greater part is not checked by levels, whatever their redundancy
     head.checked = carried > 0.5 && carried_and_checked > 0.5 * carried;
@@ -181,14 +236,37 @@ std::vector<Sight> sights_of(const Survey& survey, Id book) {
     return sights;
 }
 
+const StationRow* intake_of(const Survey& survey) {
+    const AlternativeRow* alternative = survey.alternative();
+    return alternative != nullptr && alternative->intake_id ? survey.station(*alternative->intake_id)
+                                                            : survey.first_of_kind("intake");
+}
+
+const StationRow* end_of_head(const Survey& survey, const AlternativeRow* alternative) {
+    if (alternative != nullptr && alternative->lower_end == "tailwater")
+        return survey.first_of_kind("tailwater");
+    return alternative != nullptr && alternative->powerhouse_id ? survey.station(*alternative->powerhouse_id)
+                                                                : survey.first_of_kind("powerhouse");
+}
+
 SiteHeights site_heights(const Survey& survey) {
     SiteHeights result;
-    const std::vector<HeightDifference> differences = levelled(survey, result.findings);
-    const ReceiverHeights receiver = receiver_heights(survey, result.findings);
-    if (differences.empty() && receiver.heights.empty())
+    for (const Booked<HeightRunRow>& run : survey.height_runs)
+        if (!run.struck)
+            result.runs.push_back(run_result(survey, run.row));
+    std::vector<HeightDifference> differences = levelled(survey, result);
+    std::vector<KnownHeight> known;
+    for (const RunResult& run : result.runs) {
+        differences.insert(differences.end(), run.differences.begin(), run.differences.end());
+        known.insert(known.end(), run.known.begin(), run.known.end());
+    }
+    // bench marks have a datum of their own: what receivers are off it is one unknown
+    const std::vector<KnownHeight> received = receiver_heights(survey, !known.empty(), result.findings);
+    known.insert(known.end(), received.begin(), received.end());
+    if (differences.empty() && known.empty())
         return result;
 
-    Expected<AdjustedNetwork> network = adjust(differences, receiver.heights);
+    Expected<AdjustedNetwork> network = adjust(differences, known);
     if (!network) {
         result.findings.push_back(network.error());
         return result;
@@ -207,9 +285,7 @@ SiteHeights site_heights(const Survey& survey) {
             if (const std::optional<Estimate> height = result.network->height(station_node(station.row.id)))
                 result.height.emplace(station.row.id, *height);
 
-    const AlternativeRow* alternative = survey.alternative();
-    const StationRow* intake = alternative != nullptr && alternative->intake_id ? survey.station(*alternative->intake_id)
-                                                                               : survey.first_of_kind("intake");
+    const StationRow* intake = intake_of(survey);
     if (intake == nullptr)
         return result;
     // also in a book that nothing joins to a receiver height
@@ -221,8 +297,21 @@ SiteHeights site_heights(const Survey& survey) {
             if (const auto hit = by_node.find(station_node(station.row.id)); !station.struck && hit != by_node.end())
                 result.fall.emplace(station.row.id, hit->second);
     }
-    result.running_head = running_head(survey, result, *intake, receiver);
+    result.running_head = running_head(survey, result, *intake);
     return result;
+}
+
+std::optional<double> known_rise_m(const SiteHeights& heights, const std::string& from, const std::string& to) {
+    std::optional<double> from_m;
+    std::optional<double> to_m;
+    for (const RunResult& run : heights.runs)
+        for (const KnownHeight& known : run.known) {
+            if (known.point == from)
+                from_m = known.height.value;
+            if (known.point == to)
+                to_m = known.height.value;
+        }
+    return from_m && to_m ? std::optional(*to_m - *from_m) : std::nullopt;
 }
 
 } // namespace rillmark

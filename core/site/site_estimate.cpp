@@ -114,11 +114,12 @@ void add_cable(const Survey& survey, const SiteHeights& heights, const PowerTabl
     estimate.input.cable = cable;
 }
 
-/// Head of an alternative: between its own intake and powerhouse when it names them, else the running head.
-std::optional<Estimate> head_of(const SiteHeights& heights, const AlternativeRow& alternative) {
-    if (heights.network && alternative.intake_id && alternative.powerhouse_id) {
-        const Expected<Estimate> fall = heights.network->difference(station_node(*alternative.powerhouse_id),
-                                                                    station_node(*alternative.intake_id));
+/// Head of an alternative: from its own intake where it names one, else the running head.
+std::optional<Estimate> head_of(const Survey& survey, const SiteHeights& heights, const AlternativeRow& alternative) {
+    const StationRow* end = end_of_head(survey, &alternative);
+    if (heights.network && alternative.intake_id && end != nullptr) {
+        const Expected<Estimate> fall =
+            heights.network->difference(station_node(end->id), station_node(*alternative.intake_id));
         if (fall)
             return *fall;
     }
@@ -189,7 +190,7 @@ AlternativeEstimate alternative_estimate(const Survey& survey, const SiteHeights
     AlternativeEstimate estimate;
     estimate.alternative_id = alternative.id;
     ChainInput& input = estimate.input;
-    input.gross_head_m = head_of(heights, alternative);
+    input.gross_head_m = head_of(survey, heights, alternative);
     if (alternative.design_flow_m3s)
         input.flow_m3s = Estimate{*alternative.design_flow_m3s, 0.0};
     else if (flow.to_use)

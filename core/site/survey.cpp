@@ -13,6 +13,19 @@ const Record* with_id(const std::vector<Booked<Record>>& rows, Id id) {
     return hit == rows.end() ? nullptr : &hit->row;
 }
 
+/// The rows that `wanted` takes, by their position.
+template <class Record, class Wanted>
+std::vector<Booked<Record>> in_order(const std::vector<Booked<Record>>& rows, const Wanted& wanted) {
+    std::vector<Booked<Record>> taken;
+    for (const Booked<Record>& one : rows)
+        if (wanted(one.row))
+            taken.push_back(one);
+    std::stable_sort(taken.begin(), taken.end(), [](const Booked<Record>& a, const Booked<Record>& b) {
+        return a.row.position < b.row.position;
+    });
+    return taken;
+}
+
 template <class Record>
 Expected<void> read(const Project& project, std::vector<Booked<Record>>& into) {
     Expected<std::vector<Booked<Record>>> rows = project.all<Record>();
@@ -32,6 +45,10 @@ template <>
 std::vector<Booked<LevelBookRow>>& Survey::rows() { return books; }
 template <>
 std::vector<Booked<SightRow>>& Survey::rows() { return sights; }
+template <>
+std::vector<Booked<HeightRunRow>>& Survey::rows() { return height_runs; }
+template <>
+std::vector<Booked<HeightReadingRow>>& Survey::rows() { return height_readings; }
 template <>
 std::vector<Booked<FlowTestRow>>& Survey::rows() { return tests; }
 template <>
@@ -53,6 +70,7 @@ const StationRow* Survey::station(Id id) const { return with_id(stations, id); }
 const FlowTestRow* Survey::test(Id id) const { return with_id(tests, id); }
 const MeterRow* Survey::meter(Id id) const { return with_id(meters, id); }
 const LevelBookRow* Survey::book(Id id) const { return with_id(books, id); }
+const HeightRunRow* Survey::height_run(Id id) const { return with_id(height_runs, id); }
 
 const StationRow* Survey::first_of_kind(std::string_view kind) const {
     for (const Booked<StationRow>& station : stations)
@@ -75,14 +93,11 @@ const AlternativeRow* Survey::alternative() const {
 }
 
 std::vector<Booked<SightRow>> Survey::page(Id book) const {
-    std::vector<Booked<SightRow>> page;
-    for (const Booked<SightRow>& sight : sights)
-        if (sight.row.book_id == book)
-            page.push_back(sight);
-    std::stable_sort(page.begin(), page.end(), [](const Booked<SightRow>& a, const Booked<SightRow>& b) {
-        return a.row.position < b.row.position;
-    });
-    return page;
+    return in_order(sights, [book](const SightRow& sight) { return sight.book_id == book; });
+}
+
+std::vector<Booked<HeightReadingRow>> Survey::readings(Id run) const {
+    return in_order(height_readings, [run](const HeightReadingRow& reading) { return reading.run_id == run; });
 }
 
 Expected<Survey> load_survey(const Project& project) {
@@ -97,7 +112,8 @@ Expected<Survey> load_survey(const Project& project) {
     survey.photo_links = *links;
     for (const Expected<void>& done :
          {read(project, survey.stations), read(project, survey.occupations), read(project, survey.books),
-          read(project, survey.sights), read(project, survey.tests), read(project, survey.meters),
+          read(project, survey.sights), read(project, survey.height_runs), read(project, survey.height_readings),
+          read(project, survey.tests), read(project, survey.meters),
           read(project, survey.fills), read(project, survey.verticals), read(project, survey.velocities),
           read(project, survey.alternatives), read(project, survey.notes), read(project, survey.photos)})
         if (!done)

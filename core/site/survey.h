@@ -15,6 +15,8 @@ struct Survey {
     std::vector<Booked<OccupationRow>> occupations;
     std::vector<Booked<LevelBookRow>> books;
     std::vector<Booked<SightRow>> sights;
+    std::vector<Booked<HeightRunRow>> height_runs;
+    std::vector<Booked<HeightReadingRow>> height_readings;
     std::vector<Booked<FlowTestRow>> tests;
     std::vector<Booked<MeterRow>> meters;
     std::vector<Booked<FillRow>> fills;
@@ -34,12 +36,15 @@ struct Survey {
     [[nodiscard]] const FlowTestRow* test(Id id) const;
     [[nodiscard]] const MeterRow* meter(Id id) const;
     [[nodiscard]] const LevelBookRow* book(Id id) const;
+    [[nodiscard]] const HeightRunRow* height_run(Id id) const;
     /// The first station of a kind that is not struck out, or nullptr.
     [[nodiscard]] const StationRow* first_of_kind(std::string_view kind) const;
     /// The alternative that the strip shows: the chosen one, else the first that is not struck out, or nullptr.
     [[nodiscard]] const AlternativeRow* alternative() const;
     /// The sights of a book in the order of the page.
     [[nodiscard]] std::vector<Booked<SightRow>> page(Id book) const;
+    /// The readings of a run in their order.
+    [[nodiscard]] std::vector<Booked<HeightReadingRow>> readings(Id run) const;
 };
 
 /// Reads all of it. Refuses what Project::all refuses.

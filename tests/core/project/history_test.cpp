@@ -222,6 +222,12 @@ TEST_F(HistoryTest, RawSqlCannotChangeOrDeleteObservations) {
         VelocityRow velocity;
         velocity.vertical_id = *project.book(vertical);
         ASSERT_TRUE(project.book(velocity).ok());
+        HeightRunRow run;
+        run.method = "hand-level";
+        run.name = "Up the bank";
+        HeightReadingRow reading;
+        reading.run_id = *project.book(run);
+        ASSERT_TRUE(project.book(reading).ok());
         ASSERT_TRUE(project.strike("note", project.all<NoteRow>()->at(0).row.id, "r").ok());
         ASSERT_TRUE(project.book_photo({{}, {1}, {}}, station_id).ok());
     }

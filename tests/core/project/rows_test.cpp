@@ -18,6 +18,7 @@ using Keys = std::map<std::string, Id>;
 
 const std::map<std::string, std::string> kTexts = {
     {"flow_choice", "weighted-mean"}, {"cable_system", "three-phase"}, {"edge", "vertical-bank"},
+    {"share_out", "setup"}, {"lower_end", "tailwater"},
     {"created_at", "2026-11-24T08:15:30.250Z"}, {"observed_at", "2026-11-24T09:15:30.125Z"}};
 
 /// Every column filled with a value that its limits allow and that differs from the record's default.
@@ -28,6 +29,7 @@ Record filled(const Keys& keys) {
         {"station_id", "station"},   {"meter_id", "meter"},      {"flow_test_id", "flow_test"},
         {"alternative_id", "alternative"}, {"intake_id", "station"}, {"powerhouse_id", "station"},
         {"house_id", "station"},     {"occupation_id", "occupation"}, {"book_id", "level_book"},
+        {"run_id", "height_run"}, {"from_id", "station"}, {"to_id", "station"},
         {"test_id", "flow_test"},    {"vertical_id", "gauging_vertical"}};
     for (const Column<Record>& column : columns<Record>()) {
         const std::string name = column.name;
@@ -81,6 +83,8 @@ protected:
         book_filled<OccupationRow>(project, keys);
         book_filled<FixRow>(project, keys);
         book_filled<SightRow>(project, keys);
+        book_filled<HeightRunRow>(project, keys);
+        book_filled<HeightReadingRow>(project, keys);
         book_filled<FillRow>(project, keys);
         book_filled<VerticalRow>(project, keys);
         book_filled<VelocityRow>(project, keys);

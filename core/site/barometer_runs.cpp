@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "site/barometer_runs.h"
+
+#include "heights/barometer.h"
+#include "site/height_runs.h"
+
+#include <chrono>
+#include <cstdio>
+
+namespace rillmark {
+
+namespace {
+
+BarometerReading reading_of(const HeightReadingRow& row) {
+    BarometerReading reading;
+    reading.id = row.id;
+    reading.point = reading_node(row, false);
+    reading.time_s = seconds_of_utc(row.observed_at).value_or(0.0);
+    reading.pressure_Pa = row.pressure_Pa.value_or(0.0);
+    reading.temperature_C = row.temperature_C;
+    reading.relative_humidity = row.humidity;
+    return reading;
+}
+
+} // namespace
+
+std::optional<double> seconds_of_utc(const std::string& utc) {
+    int year = 0;
+    unsigned month = 0;
+    unsigned day = 0;
+    int hour = 0;
+    int minute = 0;
+    double second = 0.0;
+    if (std::sscanf(utc.c_str(), "%4d-%2u-%2uT%2d:%2d:%6lfZ", &year, &month, &day, &hour, &minute, &second) != 6)
+        return {};
+    const std::chrono::year_month_day date{std::chrono::year(year), std::chrono::month(month), std::chrono::day(day)};
+    if (!date.ok())
+        return {};
+    return std::chrono::duration<double>(std::chrono::sys_days(date).time_since_epoch()).count() + 3600.0 * hour + 60.0 * minute +
+           second;
+}
+
+std::vector<PressureRise> pressure_rises(const Survey& survey, const HeightRunRow& run,
+                                         const std::vector<HeightReadingRow>& readings, HeightMethod method, Findings& findings) {
+    std::vector<BarometerReading> base;
+    std::vector<BarometerReading> rover;
+    for (const HeightReadingRow& row : readings)
+        (method == HeightMethod::BaseAndRover && row.role != "base" ? rover : base).push_back(reading_of(row));
+
+    BarometerOptions options;
+    options.series = std::to_string(run.id);
+    options.base = run.station_id ? "s" + std::to_string(*run.station_id) : reading_node(readings.front(), false);
+    if (run.pressure_u_Pa)
+        options.noise_Pa = *run.pressure_u_Pa;
+    if (const StationRow* intake = survey.first_of_kind("intake"); intake != nullptr)
+        options.latitude_deg = intake->latitude_deg;
+
+    const Expected<BarometerSurvey> heights = method == HeightMethod::BaseAndRover
+                                                  ? barometer_base_and_rover(base, rover, options)
+                                                  : barometer_with_returns(base, options);
+    if (!heights) {
+        findings.push_back(heights.error());
+        findings.back().severity = Severity::Warning;
+        return {};
+    }
+    findings.insert(findings.end(), heights->findings.begin(), heights->findings.end());
+    std::vector<PressureRise> rises;
+    for (const BarometerRise& one : heights->rises) {
+        findings.insert(findings.end(), one.rise.findings.begin(), one.rise.findings.end());
+        rises.push_back({one.id, heights->base, one.point, one.rise});
+    }
+    return rises;
+}
+
+} // namespace rillmark
