@@ -24,8 +24,13 @@ T.Popup {
         if (resumeName !== "")
             Drafts.keep("sheet/" + resumeName, how)
     }
-    onLeftOpenChanged: Qt.callLater(resumeIfLeft)
-    Component.onCompleted: Qt.callLater(resumeIfLeft)
+    // a moment later: the page around it is then whole
+    readonly property Timer soon: Timer {
+        interval: 0
+        onTriggered: root.resumeIfLeft()
+    }
+    onLeftOpenChanged: soon.start()
+    Component.onCompleted: soon.start()
     onAboutToShow: keepOpen(resumeWith)
     onAboutToHide: keepOpen("")
     default property alias content: column.data

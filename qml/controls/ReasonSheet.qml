@@ -45,11 +45,12 @@ BottomSheet {
         text: root.struck ? qsTr("Take the strike-out back") : qsTr("Strike out")
         iconName: root.struck ? "undo" : "strike"
         onClicked: {
+            const why = reason.text.trim()
+            root.close() // first: what follows may take the page away
             if (root.struck)
                 root.takenBack(root.subject)
             else
-                root.given(root.subject, reason.text.trim())
-            root.close()
+                root.given(root.subject, why)
         }
     }
 }

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "falls_model.h"
 #include "flow_model.h"
 #include "formatter.h"
 #include "handover_model.h"
+#include "height_run_model.h"
 #include "levels_model.h"
 #include "open_project.h"
 #include "power_model.h"
@@ -26,6 +28,8 @@ class AppModel : public QObject {
     Q_PROPERTY(ReadoutModel* readout READ readout CONSTANT)
     Q_PROPERTY(WalkModel* walk READ walk CONSTANT)
     Q_PROPERTY(LevelsModel* levels READ levels CONSTANT)
+    Q_PROPERTY(FallsModel* falls READ falls CONSTANT)
+    Q_PROPERTY(HeightRunModel* heightRun READ heightRun CONSTANT)
     Q_PROPERTY(FlowModel* flow READ flow CONSTANT)
     Q_PROPERTY(PowerModel* power READ power CONSTANT)
     Q_PROPERTY(HandoverModel* handover READ handover CONSTANT)
@@ -46,6 +50,8 @@ public:
     [[nodiscard]] ReadoutModel* readout() { return &m_readout; }
     [[nodiscard]] WalkModel* walk() { return &m_walk; }
     [[nodiscard]] LevelsModel* levels() { return &m_levels; }
+    [[nodiscard]] FallsModel* falls() { return &m_falls; }
+    [[nodiscard]] HeightRunModel* heightRun() { return &m_height_run; }
     [[nodiscard]] FlowModel* flow() { return &m_flow; }
     [[nodiscard]] PowerModel* power() { return &m_power; }
     [[nodiscard]] HandoverModel* handover() { return &m_handover; }
@@ -92,6 +98,8 @@ private:
     ReadoutModel m_readout;
     WalkModel m_walk;
     LevelsModel m_levels;
+    FallsModel m_falls;
+    HeightRunModel m_height_run;
     FlowModel m_flow;
     PowerModel m_power;
     HandoverModel m_handover;

@@ -188,13 +188,13 @@ QList<FindingText> FlowModel::testFindings() const {
     return result ? m_settings.formatter().findings(result->findings) : QList<FindingText>{};
 }
 
-QList<FlowReadingItem> FlowModel::fills() const {
-    QList<FlowReadingItem> items;
+QList<ReadingItem> FlowModel::fills() const {
+    QList<ReadingItem> items;
     const Formatter formatter = m_settings.formatter();
     for (const Booked<FillRow>& fill : m_project.survey().fills) {
         if (fill.row.test_id != m_test)
             continue;
-        FlowReadingItem item;
+        ReadingItem item;
         item.id = key_text(fill.row.id);
         item.text = tr("%1 in %2").arg(formatter.value(fill.row.volume_m3, Quantity::Volume),
                                        formatter.value(fill.row.time_s, Quantity::Time));
@@ -206,14 +206,14 @@ QList<FlowReadingItem> FlowModel::fills() const {
     return items;
 }
 
-QList<FlowReadingItem> FlowModel::verticals() const {
-    QList<FlowReadingItem> items;
+QList<ReadingItem> FlowModel::verticals() const {
+    QList<ReadingItem> items;
     const Formatter formatter = m_settings.formatter();
     const TestResult* result = outcome(m_test);
     for (const Booked<VerticalRow>& vertical : m_project.survey().verticals) {
         if (vertical.row.test_id != m_test)
             continue;
-        FlowReadingItem item;
+        ReadingItem item;
         item.id = key_text(vertical.row.id);
         item.text = tr("At %1: depth %2").arg(formatter.value(vertical.row.distance_m, Quantity::Length),
                                              formatter.value(vertical.row.depth_m, Quantity::Length));
@@ -236,7 +236,7 @@ QList<FlowReadingItem> FlowModel::verticals() const {
     return items;
 }
 
-QList<FlowReadingItem> FlowModel::readings() const {
+QList<ReadingItem> FlowModel::readings() const {
     return method() == QLatin1String("velocity-area") ? verticals() : fills();
 }
 

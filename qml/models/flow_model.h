@@ -3,6 +3,7 @@
 
 #include "entry_form.h"
 #include "open_project.h"
+#include "reading_item.h"
 #include "resume_state.h"
 #include "settings_model.h"
 #include "station_choices.h"
@@ -33,24 +34,6 @@ public:
     friend bool operator==(const FlowTestItem&, const FlowTestItem&) = default;
 };
 
-/// One reading of a test: a fill, a vertical with its velocities.
-class FlowReadingItem {
-    Q_GADGET
-    QML_VALUE_TYPE(flowReadingItem)
-    Q_PROPERTY(QString id MEMBER id CONSTANT FINAL)
-    Q_PROPERTY(QString text MEMBER text CONSTANT FINAL)
-    Q_PROPERTY(QString detail MEMBER detail CONSTANT FINAL)
-    Q_PROPERTY(double share MEMBER share CONSTANT FINAL) // of the discharge, verticals only
-    Q_PROPERTY(QString percent MEMBER percent CONSTANT FINAL)
-    Q_PROPERTY(bool struck MEMBER struck CONSTANT FINAL)
-public:
-    QString id, text, detail;
-    double share = 0.0;
-    QString percent;
-    bool struck = false;
-    friend bool operator==(const FlowReadingItem&, const FlowReadingItem&) = default;
-};
-
 /// Flow tests: the list and the flow to use, and the test in hand with its entry forms and live result.
 class FlowModel : public QObject {
     Q_OBJECT
@@ -68,7 +51,7 @@ class FlowModel : public QObject {
     Q_PROPERTY(FigureText result READ result NOTIFY changed)
     Q_PROPERTY(QString resultDetail READ resultDetail NOTIFY changed)
     Q_PROPERTY(QList<FindingText> testFindings READ testFindings NOTIFY changed)
-    Q_PROPERTY(QList<FlowReadingItem> readings READ readings NOTIFY changed)
+    Q_PROPERTY(QList<ReadingItem> readings READ readings NOTIFY changed)
     Q_PROPERTY(EntryForm* fillForm READ fillForm CONSTANT)
     Q_PROPERTY(EntryForm* verticalForm READ verticalForm CONSTANT)
     Q_PROPERTY(EntryForm* meterForm READ meterForm CONSTANT)
@@ -100,7 +83,7 @@ public:
     [[nodiscard]] FigureText result() const;
     [[nodiscard]] QString resultDetail() const;
     [[nodiscard]] QList<FindingText> testFindings() const;
-    [[nodiscard]] QList<FlowReadingItem> readings() const;
+    [[nodiscard]] QList<ReadingItem> readings() const;
     [[nodiscard]] EntryForm* fillForm() { return &m_fill; }
     [[nodiscard]] EntryForm* verticalForm() { return &m_vertical; }
     [[nodiscard]] EntryForm* meterForm() { return &m_meter_form; }
@@ -138,8 +121,8 @@ signals:
 private:
     [[nodiscard]] const rillmark::FlowTestRow* row() const;
     [[nodiscard]] const rillmark::TestResult* outcome(rillmark::Id test) const;
-    [[nodiscard]] QList<FlowReadingItem> fills() const;
-    [[nodiscard]] QList<FlowReadingItem> verticals() const;
+    [[nodiscard]] QList<ReadingItem> fills() const;
+    [[nodiscard]] QList<ReadingItem> verticals() const;
     [[nodiscard]] bool by_revolutions() const;
     [[nodiscard]] const char* reading_table() const;
 

@@ -87,6 +87,14 @@ QString Formatter::words(const std::string& code) {
     return word ? translated(word->text) : QString::fromStdString(code);
 }
 
+QString Formatter::collimation(const Estimate& per_metre) const {
+    // over a hundred metres or three hundred feet, whichever the user counts in
+    const double over_m = m_options.system == UnitSystem::Metric ? 100.0 : to_si(entry_unit(Quantity::Length, m_options.system), 300.0);
+    return QObject::tr("line of sight %1 over %2")
+        .arg(estimate({per_metre.value * over_m, per_metre.standard_uncertainty * over_m}, Quantity::Bore),
+             value(over_m, Quantity::Length, 0));
+}
+
 QString Formatter::when(const std::string& utc) {
     const QDateTime time = QDateTime::fromString(QString::fromStdString(utc), Qt::ISODateWithMs);
     return time.isValid() ? QLocale().toString(time.toLocalTime(), QLocale::ShortFormat) : QString();

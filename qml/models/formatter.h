@@ -65,6 +65,8 @@ public:
     [[nodiscard]] QList<FindingText> findings(const rillmark::Findings& findings) const;
     /// The words for a code that is not a finding: an input of a budget, a kind, a state.
     [[nodiscard]] static QString words(const std::string& code);
+    /// A line of sight that rises or falls by so much per metre, in the words of the trade.
+    [[nodiscard]] QString collimation(const rillmark::Estimate& per_metre) const;
     /// Local day and time of a UTC time of the file.
     [[nodiscard]] static QString when(const std::string& utc);
 

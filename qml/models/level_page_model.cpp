@@ -95,7 +95,8 @@ void LevelPageModel::show(const Survey& survey, const std::vector<Booked<SightRo
         Line line = sight_line(survey, sight, formatter);
         line.rise = reading(row.rise_m, formatter);
         line.fall = reading(row.fall_m, formatter);
-        line.level = reading(row.reduced_level_m, formatter);
+        // with the closing error shared out where that is chosen
+        line.level = reading(row.adjusted_level_m.value_or(row.reduced_level_m), formatter);
         m_lines.push_back(std::move(line));
     }
     endResetModel();

@@ -13,14 +13,25 @@ using namespace rillmark;
 namespace {
 
 constexpr double kStartLevel_m = 100.0; // of a book whose first point has no height yet
+constexpr double kLastDigit_m = 0.001;    // of a reading as typed
 const QString kChangePoint = QStringLiteral("cp");
 const QString kReading = QStringLiteral("reading");
 const QString kDistance = QStringLiteral("distance");
 const QString kRemark = QStringLiteral("remark");
+const QString kUpper = QStringLiteral("upper");
+const QString kLower = QStringLiteral("lower");
+constexpr double kStadiaFactor = 100.0; // engraved on almost every instrument: common practice, no source
 
 std::vector<EntryForm::Field> sight_fields() {
     return {{kReading, LevelsModel::tr("Staff reading"), Quantity::Length, true, false},
             {kDistance, LevelsModel::tr("Distance to the staff"), Quantity::Length, false, false},
+            {kRemark, LevelsModel::tr("Remark"), {}, false, false}};
+}
+
+std::vector<EntryForm::Field> wire_fields() {
+    return {{kUpper, LevelsModel::tr("Upper wire"), Quantity::Length, true, false},
+            {kReading, LevelsModel::tr("Middle wire"), Quantity::Length, true, false},
+            {kLower, LevelsModel::tr("Lower wire"), Quantity::Length, true, false},
             {kRemark, LevelsModel::tr("Remark"), {}, false, false}};
 }
 
@@ -40,7 +51,8 @@ QString kind_words(const QString& kind) {
 
 LevelsModel::LevelsModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent)
     : QObject(parent), m_project(project), m_settings(settings), m_resume(resume),
-      m_form(QStringLiteral("sight"), sight_fields(), settings, resume) {
+      m_form(QStringLiteral("sight"), sight_fields(), settings, resume),
+      m_wires(QStringLiteral("wires"), wire_fields(), settings, resume) {
     connect(&m_project, &OpenProject::opened, this, [this] {
         m_book = key_of(m_resume.text(QStringLiteral("levels/book")));
         m_point.clear();
@@ -48,7 +60,8 @@ LevelsModel::LevelsModel(OpenProject& project, SettingsModel& settings, ResumeSt
     });
     connect(&m_project, &OpenProject::changed, this, &LevelsModel::refresh);
     connect(&m_settings, &SettingsModel::changed, this, &LevelsModel::refresh);
-    connect(&m_form, &EntryForm::judged, this, &LevelsModel::changed);
+    for (EntryForm* form : {&m_form, &m_wires})
+        connect(form, &EntryForm::judged, this, &LevelsModel::changed);
 }
 
 const LevelBookRow* LevelsModel::row() const {
@@ -105,27 +118,65 @@ void LevelsModel::refresh() {
         else
             m_not_reduced = reduced.error();
     }
-    if (m_reduced && !m_reduced->open && row() != nullptr) {
-        // a book that ends on a point it has been at before checks itself there
-        const BookRow& last = m_reduced->rows.back();
-        const auto first_visit = std::find_if(m_reduced->rows.begin(), m_reduced->rows.end() - 1,
-                                              [&last](const BookRow& one) { return one.point == last.point; });
-        if (first_visit != m_reduced->rows.end() - 1) {
-            const Allowance* rule = find_allowance(row()->allowance);
-            const std::optional<double> length_km =
-                row()->length_m ? std::optional(*row()->length_m / 1000.0) : std::nullopt;
-            const Expected<rillmark::Closure> closed =
-                rillmark::closure(*m_reduced, first_visit->reduced_level_m,
-                                  rule != nullptr ? rule->id : AllowanceId::SiteRule, length_km);
-            if (closed)
-                m_closure = *closed;
-            else
-                m_no_closure = closed.error();
-        }
-    }
+    if (m_reduced && !m_reduced->open && row() != nullptr)
+        close_book();
     m_page.show(survey, page, m_reduced ? &*m_reduced : nullptr, m_settings.formatter());
     propose_next();
     emit changed();
+}
+
+/// A book that ends on a point it has been at before checks itself there; one between two points of known height checks
+/// itself against them.
+void LevelsModel::close_book() {
+    const BookRow& last = m_reduced->rows.back();
+    const auto first_visit = std::find_if(m_reduced->rows.begin(), m_reduced->rows.end() - 1,
+                                          [&last](const BookRow& one) { return one.point == last.point; });
+    std::optional<double> known_level_m;
+    if (first_visit != m_reduced->rows.end() - 1)
+        known_level_m = first_visit->reduced_level_m;
+    else if (const std::optional<double> rise_m = known_rise_m(m_project.estimate().heights, m_reduced->rows.front().point, last.point))
+        known_level_m = m_reduced->rows.front().reduced_level_m + *rise_m;
+    if (!known_level_m)
+        return;
+    const Allowance* rule = find_allowance(row()->allowance);
+    const std::optional<double> length_km = row()->length_m ? std::optional(*row()->length_m / 1000.0) : std::nullopt;
+    const Expected<rillmark::Closure> closed = rillmark::closure(
+        *m_reduced, *known_level_m, rule != nullptr ? rule->id : AllowanceId::SiteRule, length_km);
+    if (!closed) {
+        m_no_closure = closed.error();
+        return;
+    }
+    m_closure = *closed;
+    const QString how = shareOut();
+    if (how.isEmpty())
+        return;
+    const Expected<ReducedBook> shared =
+        distribute(*m_reduced, *m_closure, how.startsWith(QLatin1String("setup")) ? DistributeBy::Setup : DistributeBy::Distance,
+                   how.endsWith(QLatin1String("anyway")) ? AboveAllowance::DistributeAnyway : AboveAllowance::Refuse);
+    if (shared)
+        m_reduced = *shared;
+    else
+        m_no_closure = shared.error();
+}
+
+QList<Choice> LevelsModel::shareOuts() const {
+    return {{QString(), tr("Not shared out")},
+            {QStringLiteral("setup"), tr("By set-up")},
+            {QStringLiteral("distance"), tr("By distance")},
+            {QStringLiteral("setup-anyway"), tr("By set-up, though it is too large")},
+            {QStringLiteral("distance-anyway"), tr("By distance, though it is too large")}};
+}
+
+QString LevelsModel::shareOut() const {
+    return row() ? QString::fromStdString(row()->share_out) : QString();
+}
+
+void LevelsModel::setShareOut(const QString& how) {
+    if (row() == nullptr || how == shareOut())
+        return;
+    LevelBookRow book = *row();
+    book.share_out = how.toStdString();
+    m_project.change(book);
 }
 
 const SightRow* LevelsModel::last_sight() const {
@@ -222,7 +273,8 @@ QList<Choice> LevelsModel::points() const {
 }
 
 bool LevelsModel::ready() const {
-    return row() != nullptr && m_form.complete() && !m_point.isEmpty() && !m_project.project()->read_only();
+    return row() != nullptr && entry().complete() && (!threeWires() || typed_wires()) && !m_point.isEmpty() &&
+           !m_project.project()->read_only();
 }
 
 QString LevelsModel::setup() const {
@@ -241,14 +293,22 @@ QString LevelsModel::setup() const {
 }
 
 std::optional<Sight> LevelsModel::typed_sight() const {
-    const std::optional<double> reading = m_form.number(kReading);
+    std::optional<double> reading = entry().number(kReading);
+    std::optional<double> distance;
+    if (threeWires()) {
+        const Expected<ThreeWire> wires = typed_wires();
+        reading = wires ? std::optional(wires->mean_m) : std::nullopt;
+        distance = wires ? std::optional(wires->distance_m) : std::nullopt;
+    } else {
+        distance = m_form.number(kDistance);
+    }
     if (!reading || m_point.isEmpty())
         return {};
     Sight typed;
     typed.kind = kind_of(m_kind);
     typed.point = m_point == kChangePoint ? next_change_point() : station_node(key_of(m_point));
     typed.reading_m = m_inverted ? -*reading : *reading;
-    typed.distance_m = m_form.number(kDistance);
+    typed.distance_m = distance;
     return typed;
 }
 
@@ -264,11 +324,50 @@ std::optional<Estimate> LevelsModel::expected_reading(const Sight& sight) const 
     return Estimate{above->value, std::hypot(above->standard_uncertainty, staff_u)};
 }
 
+/// Of the set-up in hand, where a foresight is to be booked.
+std::optional<double> LevelsModel::backsight_in_hand() const {
+    if (m_kind != QLatin1String("foresight"))
+        return {};
+    std::optional<double> reading_m;
+    for (const Booked<SightRow>& one : m_project.survey().page(m_book))
+        if (!one.struck && one.row.kind == "backsight")
+            reading_m = one.row.reading_m;
+    return reading_m;
+}
+
+bool LevelsModel::threeWires() const {
+    return row() != nullptr && row()->stadia_factor.has_value();
+}
+
+void LevelsModel::setThreeWires(bool three) {
+    if (row() == nullptr || three == threeWires())
+        return;
+    LevelBookRow book = *row();
+    book.stadia_factor = three ? std::optional(kStadiaFactor) : std::nullopt;
+    m_project.change(book);
+}
+
+Expected<ThreeWire> LevelsModel::typed_wires() const {
+    const std::optional<double> upper = m_wires.number(kUpper);
+    const std::optional<double> middle = m_wires.number(kReading);
+    const std::optional<double> lower = m_wires.number(kLower);
+    if (!upper || !middle || !lower || row() == nullptr)
+        return note("levels.wires_missing");
+    return three_wire({*upper, *middle, *lower, kLastDigit_m}, {row()->stadia_factor.value_or(kStadiaFactor), 0.0});
+}
+
 QList<FindingText> LevelsModel::doubts() const {
     Findings doubts;
+    if (threeWires() && m_wires.complete()) {
+        const Expected<ThreeWire> wires = typed_wires();
+        if (wires)
+            doubts.insert(doubts.end(), wires->findings.begin(), wires->findings.end());
+        else
+            doubts.push_back(wires.error());
+    }
     if (const std::optional<Sight> typed = typed_sight()) {
         if (const std::optional<Estimate> expected = expected_reading(*typed))
-            if (const std::optional<Finding> doubt = judge_sight(*typed, *expected))
+            if (const std::optional<Finding> doubt = judge_sight(*typed, *expected, kLastDigit_m, backsight_in_hand()))
                 doubts.push_back(*doubt);
         // what reducing a book would say of this reading alone
         Sight alone = *typed;
@@ -388,8 +487,14 @@ void LevelsModel::bookSight() {
         sight_row.station_id = key_of(m_point);
     sight_row.reading_m = typed->reading_m;
     sight_row.distance_m = typed->distance_m;
-    sight_row.typed = m_form.typed(kReading).toStdString();
-    sight_row.remark = m_form.typed(kRemark).simplified().toStdString();
+    sight_row.typed = entry().typed(kReading).toStdString();
+    if (threeWires()) {
+        const double sign = m_inverted ? -1.0 : 1.0;
+        sight_row.upper_m = sign * *m_wires.number(kUpper);
+        sight_row.lower_m = sign * *m_wires.number(kLower);
+        sight_row.typed = (QStringList{m_wires.typed(kUpper), m_wires.typed(kReading), m_wires.typed(kLower)}).join(QStringLiteral(" / ")).toStdString();
+    }
+    sight_row.remark = entry().typed(kRemark).simplified().toStdString();
     if (m_repeats != 0) {
         sight_row.position = sight(m_repeats)->row.position;
     } else {
@@ -398,7 +503,7 @@ void LevelsModel::bookSight() {
     }
     m_repeats = 0;
     m_project.book(sight_row, [this](Id) {
-        m_form.booked();
+        form()->booked();
         setInverted(false);
     });
 }

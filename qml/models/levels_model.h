@@ -4,6 +4,7 @@
 #include "entry_form.h"
 #include "level_page_model.h"
 #include "levelling/closure.h"
+#include "levelling/three_wire.h"
 #include "open_project.h"
 #include "resume_state.h"
 #include "settings_model.h"
@@ -36,7 +37,10 @@ class LevelsModel : public QObject {
     Q_PROPERTY(QString bookName READ bookName NOTIFY changed)
     Q_PROPERTY(QString instrument READ instrument NOTIFY changed)
     Q_PROPERTY(LevelPageModel* page READ page CONSTANT)
-    Q_PROPERTY(EntryForm* form READ form CONSTANT)
+    Q_PROPERTY(EntryForm* form READ form NOTIFY changed)
+    Q_PROPERTY(bool threeWires READ threeWires WRITE setThreeWires NOTIFY changed)
+    Q_PROPERTY(QList<Choice> shareOuts READ shareOuts CONSTANT)
+    Q_PROPERTY(QString shareOut READ shareOut WRITE setShareOut NOTIFY changed) // how the closing error is shared out
     Q_PROPERTY(QString kind READ kind WRITE setKind NOTIFY changed)
     Q_PROPERTY(QList<Choice> kinds READ kinds NOTIFY changed)
     Q_PROPERTY(QString point READ point WRITE setPoint NOTIFY changed) // key of a station, or "cp" for the next change point
@@ -61,7 +65,12 @@ public:
     [[nodiscard]] QString bookName() const;
     [[nodiscard]] QString instrument() const;
     [[nodiscard]] LevelPageModel* page() { return &m_page; }
-    [[nodiscard]] EntryForm* form() { return &m_form; }
+    [[nodiscard]] EntryForm* form() { return threeWires() ? &m_wires : &m_form; }
+    [[nodiscard]] bool threeWires() const;
+    void setThreeWires(bool three);
+    [[nodiscard]] QList<Choice> shareOuts() const;
+    [[nodiscard]] QString shareOut() const;
+    void setShareOut(const QString& how);
     [[nodiscard]] QString kind() const { return m_kind; }
     void setKind(const QString& kind);
     /// The sights that may be booked next.
@@ -104,18 +113,23 @@ signals:
 
 private:
     void refresh();
+    void close_book();
+    [[nodiscard]] const EntryForm& entry() const { return threeWires() ? m_wires : m_form; }
+    [[nodiscard]] rillmark::Expected<rillmark::ThreeWire> typed_wires() const;
     void propose_next();
     [[nodiscard]] const rillmark::LevelBookRow* row() const;
     [[nodiscard]] const rillmark::Booked<rillmark::SightRow>* sight(rillmark::Id id) const;
     [[nodiscard]] const rillmark::SightRow* last_sight() const;
     [[nodiscard]] std::string next_change_point() const;
     [[nodiscard]] std::optional<rillmark::Sight> typed_sight() const;
+    [[nodiscard]] std::optional<double> backsight_in_hand() const;
     [[nodiscard]] std::optional<rillmark::Estimate> expected_reading(const rillmark::Sight& sight) const;
 
     OpenProject& m_project;
     SettingsModel& m_settings;
     ResumeState& m_resume;
     EntryForm m_form;
+    EntryForm m_wires;
     LevelPageModel m_page;
     rillmark::Id m_book = 0;
     QString m_kind = QStringLiteral("backsight");

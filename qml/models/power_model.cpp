@@ -17,6 +17,8 @@ const QString kPlusMinus = QStringLiteral("plusminus");
 const QString kVoltage = QStringLiteral("voltage");
 const QString kPowerFactor = QStringLiteral("powerfactor");
 const QString kFlow = QStringLiteral("flow");
+const QString kTurbineAxis = QStringLiteral("turbine-axis");
+const QString kTailwater = QStringLiteral("tailwater");
 const QString kTemperature = QStringLiteral("temperature");
 
 std::vector<EntryForm::Field> efficiency_fields() {
@@ -266,6 +268,22 @@ QString PowerModel::intake() const {
 void PowerModel::setIntake(const QString& key) {
     AlternativeRow alternative = row();
     alternative.intake_id = key_of(key) == 0 ? std::nullopt : std::optional(key_of(key));
+    put(alternative);
+}
+
+QList<Choice> PowerModel::lowerEnds() const {
+    return {{kTurbineAxis, tr("Turbine axis (impulse wheel)")}, {kTailwater, tr("Tailwater (reaction turbine, draft tube)")}};
+}
+
+QString PowerModel::lowerEnd() const {
+    return row().lower_end == "tailwater" ? kTailwater : kTurbineAxis;
+}
+
+void PowerModel::setLowerEnd(const QString& end) {
+    if (end == lowerEnd())
+        return;
+    AlternativeRow alternative = row();
+    alternative.lower_end = end.toStdString();
     put(alternative);
 }
 

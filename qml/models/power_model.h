@@ -72,6 +72,8 @@ class PowerModel : public QObject {
     Q_PROPERTY(QList<Choice> stations READ stations NOTIFY changed)
     Q_PROPERTY(QString intake READ intake WRITE setIntake NOTIFY changed)
     Q_PROPERTY(QString powerhouse READ powerhouse WRITE setPowerhouse NOTIFY changed)
+    Q_PROPERTY(QList<Choice> lowerEnds READ lowerEnds CONSTANT)
+    Q_PROPERTY(QString lowerEnd READ lowerEnd WRITE setLowerEnd NOTIFY changed) // turbine-axis, tailwater
     Q_PROPERTY(QList<QPointF> ground READ ground NOTIFY changed)       // chainage, height below the intake, in the user's unit
     Q_PROPERTY(QList<QPointF> gradeLine READ gradeLine NOTIFY changed) // hydraulic grade line at the design flow
     Q_PROPERTY(QString lengthUnit READ lengthUnit NOTIFY changed)
@@ -104,6 +106,9 @@ public:
     [[nodiscard]] QString intake() const;
     void setIntake(const QString& key);
     [[nodiscard]] QString powerhouse() const;
+    [[nodiscard]] QList<Choice> lowerEnds() const;
+    [[nodiscard]] QString lowerEnd() const;
+    void setLowerEnd(const QString& end);
     void setPowerhouse(const QString& key);
     [[nodiscard]] QList<QPointF> ground() const;
     [[nodiscard]] QList<QPointF> gradeLine() const;

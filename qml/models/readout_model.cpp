@@ -57,15 +57,24 @@ FigureText ReadoutModel::power() const {
     return power ? m_settings.formatter().figure(power->estimate, Quantity::Power) : FigureText{};
 }
 
+QString ReadoutModel::head_statement(const RunningHead& head) const {
+    const QString from = QString::fromStdString(head.from);
+    const QString to = QString::fromStdString(head.to);
+    if (!head.to_powerhouse)
+        return tr("Fall from %1 to %2").arg(from, to);
+    const AlternativeRow* alternative = m_project.survey().alternative();
+    return alternative != nullptr && alternative->lower_end == "tailwater"
+               ? tr("Fall from %1 to %2, the tailwater of a reaction turbine with a draft tube").arg(from, to)
+               : tr("Fall from %1 to %2, the axis of an impulse wheel").arg(from, to);
+}
+
 QString ReadoutModel::statement(Figure figure) const {
     const SiteEstimate& site = m_project.estimate();
     switch (figure) {
     case Figure::Head:
         if (!site.heights.running_head)
             return {};
-        return tr("Fall from %1 to %2")
-            .arg(QString::fromStdString(site.heights.running_head->from),
-                 QString::fromStdString(site.heights.running_head->to));
+        return head_statement(*site.heights.running_head);
     case Figure::Flow:
         return site.flow.to_use ? tr("From flow tests; days tested: %1").arg(site.flow.to_use->visits.size())
                                 : QString();

@@ -1,124 +1,26 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 import QtQuick
-import QtQuick.Layouts
 import Rillmark.Ui
 
-/// Levels: the book as a page, the set-up in hand at the thumb, the heights that follow.
+/// Levels: every way to measure a fall; a level book or a run of another method opens its own page.
 Item {
     id: root
     required property AppModel app
-    readonly property LevelsModel levels: app.levels
-    readonly property bool wide: width >= Theme.twoPanes || width > 1.4 * height
+    readonly property string view: app.falls.view
 
-    NewBookSheet {
-        id: newBook
-        levels: root.levels
-    }
-    BookSheet {
-        id: bookSheet
-        levels: root.levels
-    }
-    StrikeSheet {
-        id: strikeSheet
-        levels: root.levels
-    }
-
-    ScrollPage {
+    Loader {
         anchors.fill: parent
-        visible: root.levels.book === "0"
-        EmptyState {
-            headline: qsTr("No level book yet")
-            advice: qsTr("A level book carries the height from the intake to the powerhouse, sight by sight. Start at a point that you can find again, and close the line back on it: that is the only check there is.")
-        }
-        actions: ActionButton {
-            Layout.fillWidth: true
-            text: qsTr("Start a level book")
-            enabled: !root.app.readOnly
-            onClicked: newBook.open()
-        }
+        active: root.view === "book"
+        sourceComponent: LevelBookPage { app: root.app }
     }
-    TwoPanes {
+    Loader {
         anchors.fill: parent
-        visible: root.levels.book !== "0"
-        both: root.wide
-        share: 0.6
-        first: ColumnLayout {
-            anchors.fill: parent
-            spacing: 0
-            RowLayout {
-                Layout.fillWidth: true
-                Layout.leftMargin: Theme.edge
-                spacing: 0
-                ColumnLayout {
-                    Layout.fillWidth: true
-                    spacing: 0
-                    InkText {
-                        Layout.fillWidth: true
-                        text: root.levels.bookName
-                        font.pixelSize: Theme.title
-                        font.bold: true
-                        wrapMode: Text.NoWrap
-                        elide: Text.ElideRight
-                        Accessible.role: Accessible.Heading
-                    }
-                    InkText {
-                        Layout.fillWidth: true
-                        visible: text !== ""
-                        text: root.levels.instrument
-                        color: Theme.quietInk
-                        font.pixelSize: Theme.small
-                        wrapMode: Text.NoWrap
-                        elide: Text.ElideRight
-                    }
-                }
-                IconButton {
-                    text: qsTr("Books and heights")
-                    iconName: "more"
-                    onClicked: bookSheet.open()
-                }
-                IconButton {
-                    text: qsTr("New level book")
-                    iconName: "add"
-                    enabled: !root.app.readOnly
-                    onClicked: newBook.open()
-                }
-            }
-            BookPage {
-                Layout.fillWidth: true
-                Layout.fillHeight: true
-                page: root.levels.page
-                showSteps: root.width >= Theme.twoPanes
-                onLinePressed: line => strikeSheet.show(line)
-            }
-            ClosureBar {
-                Layout.fillWidth: true
-                Layout.margins: Theme.space
-                visible: root.levels.closes
-                text: root.levels.closure
-                share: root.levels.closureShare
-            }
-            ActionButton {
-                Layout.fillWidth: true
-                Layout.margins: Theme.space
-                Layout.topMargin: 0
-                visible: !root.wide // there the entry stands beside the page
-                text: qsTr("Read the staff")
-                enabled: !root.app.readOnly
-                onClicked: sightSheet.open()
-            }
-        }
-        second: SightEntry {
-            anchors.fill: parent
-            visible: root.wide
-            levels: root.levels
-        }
+        active: root.view === "run"
+        sourceComponent: HeightRunPage { app: root.app }
     }
-    BottomSheet {
-        id: sightSheet
-        resumeName: "sight"
-        heading: root.levels.bookName
-        SightFields {
-            levels: root.levels
-        }
+    Loader {
+        anchors.fill: parent
+        active: root.view !== "book" && root.view !== "run"
+        sourceComponent: FallsPage { app: root.app }
     }
 }

@@ -102,7 +102,7 @@ TEST_P(WholeJob, FromAnEmptyFolderToTheHandedOverFile) {
 
     // how we know: the readings behind the head, each with its share
     journey.tap(QStringLiteral("Head 6.115 ± 0.006 m, rests on little"));
-    journey.see(QStringLiteral("Fall from Weir pool to Old mill"));
+    journey.see(QStringLiteral("Fall from Weir pool to Old mill, the axis of an impulse wheel"));
     journey.see(QStringLiteral("Nothing checks this head yet"));
     journey.see(QStringLiteral("25 %")); // four readings of equal weight
     journey.tap(QStringLiteral("Show the readings behind it"));
@@ -163,6 +163,35 @@ TEST_P(WholeJob, EveryPageHasNamedControlsOfTouchSizeAndNoComplaints) {
         EXPECT_EQ(journey.unnamed_controls(), QStringList()) << place;
         EXPECT_EQ(journey.small_controls(56), QStringList()) << place;
     }
+    EXPECT_EQ(journey.complaints(), QStringList());
+}
+
+TEST_P(WholeJob, AFallByWaterTubeFromTheSheetToTheHeadAndTheProfile) {
+    QTemporaryDir folder;
+    Journey journey(folder.path(), GetParam());
+    journey.app().settings()->setMetric(true);
+    journey.app().newSite(QStringLiteral("Creek"));
+    for (const auto& [kind, name] : {std::pair("intake", "Weir pool"), std::pair("powerhouse", "Old mill")})
+        journey.app().walk()->logStation(QString::fromLatin1(kind), QString::fromLatin1(name));
+    journey.app().setPlace(QStringLiteral("levels"));
+    journey.tap(QStringLiteral("Measure it another way"));
+    journey.tap(QStringLiteral("Measure a fall"));
+    journey.type(QStringLiteral("Name of the run"), QStringLiteral("Tube"));
+    journey.tap(QStringLiteral("Water tube"));
+    journey.see(QStringLiteral("Hold both ends of the tube upright"));
+    journey.tap(QStringLiteral("To point"));
+    journey.tap(QStringLiteral("Old mill"));
+    journey.type(QStringLiteral("Water above the point it starts from"), QStringLiteral("30 cm"));
+    journey.tap(QStringLiteral("next"));
+    for (const QChar& letter : QStringLiteral("1.45"))
+        QTest::sendKeyEvent(QTest::Click, journey.window(), Qt::Key(0), letter, {});
+    journey.tap(QStringLiteral("Close sheet"));
+    journey.tap(QStringLiteral("Book the reading"));
+    journey.see(QStringLiteral("Falls 1.150")); // 1.45 m - 0.30 m
+    journey.see(QStringLiteral("Head 1.150"));
+    journey.tap(QStringLiteral("Back to all ways"));
+    journey.tap(QStringLiteral("Evidence"));
+    journey.see(QStringLiteral("Tube, Weir pool - Old mill"));
     EXPECT_EQ(journey.complaints(), QStringList());
 }
 

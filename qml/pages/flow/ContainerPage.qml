@@ -19,7 +19,12 @@ ScrollPage {
         doneText: qsTr("done")
     }
     FindingList { findings: root.flow.testFindings }
-    FlowReadings { flow: root.flow }
+    ReadingList {
+        readings: root.flow.readings
+        resumeName: "strike-flow-reading"
+        onStruckOut: (id, why) => root.flow.strikeReading(id, why)
+        onTakenBack: id => root.flow.restoreReading(id)
+    }
     CautionRow {
         text: qsTr("A full container is heavy: 20 L is 20 kg. Stand firmly, lift with two, and keep clear of slippery plates and planks.")
     }

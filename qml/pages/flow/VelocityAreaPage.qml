@@ -58,7 +58,12 @@ ScrollPage {
         }
     }
     FindingList { findings: root.flow.testFindings }
-    FlowReadings { flow: root.flow }
+    ReadingList {
+        readings: root.flow.readings
+        resumeName: "strike-flow-reading"
+        onStruckOut: (id, why) => root.flow.strikeReading(id, why)
+        onTakenBack: id => root.flow.restoreReading(id)
+    }
     PlainButton {
         Layout.fillWidth: true
         text: qsTr("Current meter and its rating")

@@ -39,6 +39,18 @@ BottomSheet {
         chosen: root.levels.allowance
         onPicked: id => root.levels.allowance = id
     }
+    PickField {
+        label: qsTr("Closing error shared out")
+        choices: root.levels.shareOuts
+        chosen: root.levels.shareOut
+        onPicked: id => root.levels.shareOut = id
+    }
+    SwitchRow {
+        Layout.fillWidth: true
+        text: qsTr("Read three wires")
+        on: root.levels.threeWires
+        onToggled: root.levels.threeWires = !root.levels.threeWires
+    }
     FindingList { findings: root.levels.findings }
     PanelCard {
         heading: qsTr("Heights, adjusted together")

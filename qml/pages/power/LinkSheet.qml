@@ -36,6 +36,19 @@ BottomSheet {
         chosen: root.power.powerhouse
         onPicked: id => root.power.powerhouse = id
     }
+    ChoiceRow {
+        visible: root.key === "head"
+        label: qsTr("The head ends at")
+        choices: root.power.lowerEnds
+        chosen: root.power.lowerEnd
+        onPicked: id => root.power.lowerEnd = id
+    }
+    InkText {
+        Layout.fillWidth: true
+        visible: root.key === "head"
+        text: qsTr("An impulse wheel (jets into air) works with the fall down to its axis: level to where the axis will be. A reaction turbine with a draft tube works with the fall down to the tailwater.")
+        color: Theme.quietInk
+    }
     InkText {
         Layout.fillWidth: true
         visible: root.key === "flow"

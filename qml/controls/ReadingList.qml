@@ -4,25 +4,28 @@ import QtQuick
 import QtQuick.Layouts
 import Rillmark.Ui
 
-/// The readings of the test in hand; a press strikes one out or takes it back.
+/// The readings of a test or run; a press strikes one out or takes it back.
 ColumnLayout {
     id: root
-    required property FlowModel flow
+    required property var readings // list of ReadingItem
+    property string resumeName: ""
+    signal struckOut(string id, string why)
+    signal takenBack(string id)
     Layout.fillWidth: true
     spacing: Theme.space
 
     ReasonSheet {
         id: reason
-        resumeName: "strike-flow-reading"
-        onGiven: (id, why) => root.flow.strikeReading(id, why)
-        onTakenBack: id => root.flow.restoreReading(id)
+        resumeName: root.resumeName
+        onGiven: (id, why) => root.struckOut(id, why)
+        onTakenBack: id => root.takenBack(id)
     }
     Repeater {
-        model: root.flow.readings
+        model: root.readings
         PressArea {
             id: one
             required property int index
-            required property var modelData // FlowReadingItem
+            required property var modelData // ReadingItem
             Layout.fillWidth: true
             text: qsTr("Reading %1: %2, %3").arg(index + 1).arg(modelData.text).arg(modelData.detail)
             fill: Theme.card
