@@ -80,4 +80,46 @@ namespace rillmark {
 /// Refuses another role (`exchange.role_unknown`) and what barometer_base_and_rover refuses.
 [[nodiscard]] const ReduceMethod& barometer_base_method();
 
+/// Floats (float_gauging.h). A row with a time is a run; a row with a distance and depth is a sounding of the section that
+/// it names, the sections in the order in which they appear. Without soundings `width` and `mean_depth` are the section.
+/// Refuses a row that is neither or both (`exchange.float_row_unclear`), a word for bed, wind or surface that is not known
+/// (`exchange.word_unknown`), and what float_gauging refuses.
+[[nodiscard]] const ReduceMethod& float_method();
+
+/// A slug of salt, one reading a row, of one probe or two (salt_trace.h, salt_slug.h). Windows that are not given are those
+/// of suggest_windows; a start or end that is given bounds its background too. Without a factor it is the generic one.
+/// Refuses a word for the correction that is not known (`exchange.word_unknown`), a window of the background of which one end is missing
+/// (`exchange.parameter_missing`), and what the computations refuse.
+[[nodiscard]] const ReduceMethod& salt_slug_method();
+
+/// A stepwise salt calibration, one reading a row, the volumes added so far in all (salt_calibration.h).
+/// Refuses a missing sample or solution (`exchange.parameter_missing`), and what salt_calibration refuses.
+[[nodiscard]] const ReduceMethod& salt_calibration_method();
+
+/// Constant-rate injection (constant_rate.h): a row has a reading of the background, of the plateau, or of both, as concentrations
+/// or as conductivities. Conductivities take the generic factor unless one is given.
+/// Refuses a missing injection or tracer (`exchange.parameter_missing`), concentrations and conductivities in one file
+/// (`exchange.readings_mixed`), and what constant_rate refuses.
+[[nodiscard]] const ReduceMethod& constant_rate_method();
+
+/// A thin-plate weir, one reading of its head gauge a row (thin_plate_weir.h). Refuses a shape of another name
+/// (`exchange.shape_unknown`) and what thin_plate_weir refuses.
+[[nodiscard]] const ReduceMethod& weir_method();
+
+/// A Parshall flume, one reading of its upstream gauge a row (parshall_flume.h). Refuses what parshall_flume refuses.
+[[nodiscard]] const ReduceMethod& flume_method();
+
+/// A flood by its marks, one surveyed point a row: with an offset it belongs to the section at that distance, without
+/// one it is a high-water mark (slope_area.h). Roughness is `n`, else that of `channel` in the table.
+/// Refuses neither of them (`exchange.roughness_missing`), and what channel_roughness and slope_area refuse.
+[[nodiscard]] const ReduceMethod& slope_area_method();
+
+/// A stage-discharge relation, one visit a row (stage_rating.h); `at` gives the flow at one stage. Refuses what
+/// fit_stage_rating refuses.
+[[nodiscard]] const ReduceMethod& stage_rating_method();
+
+/// A record of daily flows, one day a row (daily_flow.h, flow_duration.h, low_flow.h). Refuses a plotting rule of another
+/// name (`exchange.plotting_unknown`), and what daily_record and daily_summary refuse.
+[[nodiscard]] const ReduceMethod& daily_flow_method();
+
 } // namespace rillmark

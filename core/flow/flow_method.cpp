@@ -10,6 +10,12 @@ namespace {
 constexpr FlowMethodInfo kMethods[] = {
     {FlowMethod::Container, "container", "flow.method_container"},
     {FlowMethod::VelocityArea, "velocity-area", "flow.method_velocity_area"},
+    {FlowMethod::Float, "float", "flow.method_float"},
+    {FlowMethod::SaltSlug, "salt-slug", "flow.method_salt_slug"},
+    {FlowMethod::ConstantRate, "constant-rate", "flow.method_constant_rate"},
+    {FlowMethod::Weir, "weir", "flow.method_weir"},
+    {FlowMethod::Flume, "flume", "flow.method_flume"},
+    {FlowMethod::SlopeArea, "slope-area", "flow.method_slope_area", false},
 };
 
 } // namespace

@@ -133,6 +133,8 @@ constexpr Unit kUnits[] = {
     {"kg/m³", "kg/m3|kg/m^3|kgm3", Density, 1.0, 0.0, 1, kMetric},
     {"g/cm³", "g/cm3|g/cm^3|kg/L", Density, 1000.0, 0.0, 4, kMetric},
     {"lb/ft³", "lb/ft3|lb/ft^3|lb/cu ft|pcf", Density, kPound / kCubicFoot, 0.0, 2, kUs},
+    {"mg/L", "mg/L", Density, 0.001, 0.0, 1, kBoth},
+    {"g/L", "g/L", Density, 1.0, 0.0, 1, kBoth},
 
     {"°", "deg|degree|degrees", Coordinate, 1.0, 0.0, 7, kBoth},
     {"′", "'|arcmin", Coordinate, 1.0 / 60.0, 0.0, 5, kBoth},
@@ -163,6 +165,8 @@ constexpr DisplayRule kDisplayRules[] = {
     {Time, kBoth, 3600.0, "s", "h"},
     {Pressure, kMetric, 1e6, "kPa", "bar"},
     {Conductivity, kBoth, 1.0, "µS/cm", "mS/cm"},
+    {Density, kMetric, 1.0, "mg/L", "kg/m³"},
+    {Density, kUs, 1.0, "mg/L", "lb/ft³"},
 };
 
 std::string lower(std::string_view text) {

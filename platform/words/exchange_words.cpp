@@ -10,6 +10,8 @@ constexpr const char* kOwn = "our own choice";
 // The place in the file (file, line, column) is said in front of these sentences.
 constexpr Word kWords[] = {
     // The file as a whole
+    {"exchange.file_unreadable",
+         RILLMARK_TR("{where} cannot be read, or is larger than 64 MB. Choose another file, or cut it to the time of the test."), ""},
     {"exchange.csv_empty", RILLMARK_TR("There is nothing in this file. It needs a header line and at least one row."), ""},
     {"exchange.csv_too_large", RILLMARK_TR("This file is larger than {limit_mib} MiB. Divide it."), kOwn},
     {"exchange.csv_too_many_rows", RILLMARK_TR("This file has more than {limit} rows. Divide it."), kOwn},

@@ -45,6 +45,7 @@ std::span<const Word> label_words() {
         {"project.table_level_sight", RILLMARK_TR("sight"), ""},
         {"project.table_height_run", RILLMARK_TR("run of heights"), ""},
         {"project.table_height_reading", RILLMARK_TR("height reading"), ""},
+        {"project.table_flow_reading", RILLMARK_TR("flow reading"), ""},
         {"project.table_container_fill", RILLMARK_TR("fill"), ""},
         {"project.table_gauging_vertical", RILLMARK_TR("vertical"), ""},
         {"project.table_gauging_velocity", RILLMARK_TR("velocity"), ""},
