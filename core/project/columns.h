@@ -31,7 +31,7 @@ template <class Record>
 
 /// Every record, in an order in which each comes after those it refers to (site last of the items).
 using ItemRecords = std::tuple<StationRow, MeterRow, FlowTestRow, LevelBookRow, HeightRunRow, AlternativeRow, SiteRow>;
-using ObservationRecords = std::tuple<OccupationRow, FixRow, SightRow, HeightReadingRow, FillRow, VerticalRow, VelocityRow, NoteRow,
+using ObservationRecords = std::tuple<OccupationRow, FixRow, SightRow, HeightReadingRow, FillRow, FlowReadingRow, VerticalRow, VelocityRow, NoteRow,
                                       PhotoRow, StrikeOutRow>;
 
 namespace detail {

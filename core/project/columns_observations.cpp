@@ -152,6 +152,30 @@ std::span<const Column<VelocityRow>> columns<VelocityRow>() {
 }
 
 template <>
+std::span<const Column<FlowReadingRow>> columns<FlowReadingRow>() {
+    static constexpr auto table = std::to_array<Column<FlowReadingRow>>({
+        {"id", &FlowReadingRow::id, "Key", ""},
+        {"test_id", &FlowReadingRow::test_id, "Flow test", ""},
+        {"position", &FlowReadingRow::position, "Place in the test", ""},
+        {"role", &FlowReadingRow::role, "What the reading is for", ""},
+        {"part", &FlowReadingRow::part, "Section or probe that it belongs to", ""},
+        {"distance_m", &FlowReadingRow::distance_m, "Distance across or along", "m"},
+        {"depth_m", &FlowReadingRow::depth_m, "Depth", "m"},
+        {"time_s", &FlowReadingRow::time_s, "Time", "s"},
+        {"length_m", &FlowReadingRow::length_m, "Length that was timed, or place along the stream", "m"},
+        {"head_m", &FlowReadingRow::head_m, "Reading of the head gauge", "m"},
+        {"height_m", &FlowReadingRow::height_m, "Height", "m"},
+        {"conductivity_Sm", &FlowReadingRow::conductivity_Sm, "Electrical conductivity", "S/m"},
+        {"temperature_C", &FlowReadingRow::temperature_C, "Water temperature", "degC"},
+        {"volume_m3", &FlowReadingRow::volume_m3, "Standard solution added so far", "m3"},
+        {"typed", &FlowReadingRow::typed, "As typed, with its unit", ""},
+        {"remark", &FlowReadingRow::remark, "Remark", ""},
+        {"observed_at", &FlowReadingRow::observed_at, "Time observed (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
 std::span<const Column<NoteRow>> columns<NoteRow>() {
     static constexpr auto table = std::to_array<Column<NoteRow>>({
         {"id", &NoteRow::id, "Key", ""},

@@ -29,6 +29,9 @@ struct SiteRow {
     std::string flow_choice = "lowest-visit"; // lowest-visit, weighted-mean, chosen-test
     std::optional<Id> flow_test_id;           // with chosen-test
     std::optional<Id> alternative_id;         // the alternative that the strip shows
+    std::string leave_rule; // flow to leave in the creek: empty (none), fixed, share-of-flow
+    std::optional<double> leave_m3s;
+    std::optional<double> leave_share;
     std::string created_at;
 };
 
@@ -71,6 +74,34 @@ struct FlowTestRow {
     std::optional<Id> meter_id;
     std::optional<double> stage_m;              // staff gauge at the test
     std::optional<double> volume_uncertainty;   // container: relative standard uncertainty of the volume
+    std::optional<double> length_m; // float: over which they are timed; salt: from pouring to probe
+    std::optional<double> width_m;
+    std::string bed; // id of FloatBed; empty: ordinary
+    std::string wind;
+    std::string water_surface;
+    std::optional<double> coefficient;
+    std::string shape; // v-notch, rectangular, cipolletti
+    std::optional<double> notch_angle_deg;
+    std::optional<double> crest_length_m;
+    std::optional<double> crest_height_m;
+    std::optional<double> gauge_distance_m;
+    std::optional<double> gauge_zero_m;
+    std::optional<double> tailwater_m; // weir: tailwater; flume: head downstream
+    std::string flume_size; // id of FlumeSize
+    std::optional<double> salt_mass_kg;
+    std::optional<double> solution_m3;
+    std::optional<double> solution_kgm3;
+    std::optional<double> injection_m3s;
+    std::optional<double> tracer_kgm3;
+    std::optional<double> sample_m3;
+    std::optional<double> standard_kgm3;
+    std::optional<double> factor;
+    std::optional<double> factor_u;
+    std::string temperature_rule; // empty: as read; linear, iso-7888
+    std::optional<double> trace_from_s;
+    std::optional<double> trace_to_s;
+    std::optional<double> manning_n;
+    std::optional<double> manning_n_u;
     bool counts = true;                         // takes part in the flow to use
     std::string created_at;
 };
@@ -269,6 +300,28 @@ struct VelocityRow {
     std::optional<double> time_s;
     std::optional<double> velocity_ms;
     std::string typed;
+    std::string observed_at;
+};
+
+/// One reading of a flow test by any method but container and current meter; which columns it fills is up to the method.
+struct FlowReadingRow {
+    static constexpr const char* kTable = "flow_reading";
+    Id id = 0;
+    Id test_id = 0;
+    std::int64_t position = 0;
+    std::string role; // run, sounding, head, trace, addition, background, plateau, section, mark
+    std::int64_t part = 0;
+    std::optional<double> distance_m;
+    std::optional<double> depth_m;
+    std::optional<double> time_s;
+    std::optional<double> length_m;
+    std::optional<double> head_m;
+    std::optional<double> height_m;
+    std::optional<double> conductivity_Sm;
+    std::optional<double> temperature_C;
+    std::optional<double> volume_m3;
+    std::string typed;
+    std::string remark;
     std::string observed_at;
 };
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "site/flow_tests.h"
 
+#include "site/flow_readings.h"
+
 #include <numbers>
 #include <unordered_map>
 
@@ -24,7 +26,8 @@ TestResult container_result(const Survey& survey, const FlowTestRow& test) {
     ContainerOptions options;
     if (test.volume_uncertainty)
         options.volume_u_rel = *test.volume_uncertainty;
-    TestResult result{test.id, {}, {}, {}};
+    TestResult result;
+    result.test_id = test.id;
     const Expected<FlowResult> flow = container(fills_of(survey, test.id), options);
     if (!flow) {
         result.findings.push_back(flow.error());
@@ -38,7 +41,8 @@ TestResult container_result(const Survey& survey, const FlowTestRow& test) {
 TestResult velocity_area_result(const Survey& survey, const FlowTestRow& test) {
     VelocityAreaOptions options;
     options.meter = rating_of(survey, test);
-    TestResult result{test.id, {}, {}, {}};
+    TestResult result;
+    result.test_id = test.id;
     Expected<VelocityAreaResult> gauging = velocity_area(verticals_of(survey, test.id), options);
     if (!gauging) {
         result.findings.push_back(gauging.error());
@@ -99,12 +103,12 @@ MeterRating rating_of(const Survey& survey, const FlowTestRow& test) {
 TestResult test_result(const Survey& survey, const FlowTestRow& test) {
     const std::optional<FlowMethod> method = flow_method_from_id(test.method);
     if (!method)
-        return {test.id, {}, {}, {warning("site.unknown_flow_method", test.name, {{"method", test.method}})}};
+        return {test.id, {}, {}, {}, {}, {warning("site.unknown_flow_method", test.name, {{"method", test.method}})}};
     switch (*method) {
     case FlowMethod::Container: return container_result(survey, test);
     case FlowMethod::VelocityArea: return velocity_area_result(survey, test);
+    default: return flow_reading_result(survey, test, *method);
     }
-    return {};
 }
 
 SiteFlow site_flow(const Survey& survey) {
@@ -118,6 +122,8 @@ SiteFlow site_flow(const Survey& survey) {
         if (!result.discharge)
             continue;
         const std::optional<FlowMethod> method = flow_method_from_id(test.row.method);
+        if (!flow_method_info(*method).for_power)
+            continue; // a flood
         tests.push_back({test.row.id, test.row.name, *method, *result.discharge,
                          test.row.created_at.substr(0, kUtcDayLength), test.row.counts});
     }

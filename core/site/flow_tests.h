@@ -3,19 +3,38 @@
 
 #include "flow/container.h"
 #include "flow/flow_to_use.h"
+#include "flow/salt_trace.h"
 #include "flow/velocity_area.h"
 #include "site/survey.h"
 
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace rillmark {
+
+/// A figure on the way to a discharge.
+struct FlowDetail {
+    std::string code; // worded by the UI
+    Estimate value;
+    Quantity quantity = Quantity::Number;
+};
+
+/// The wave of salt at one probe.
+struct SlugTrace {
+    std::vector<Id> reading_ids; // of each mark of the prepared trace
+    PreparedTrace prepared;
+    TraceWindows windows; // in use: as chosen, else as suggested
+    TraceIntegral integral;
+};
 
 /// What one flow test comes to.
 struct TestResult {
     Id test_id = 0;
     std::optional<Budgeted> discharge;         // m3/s
     std::optional<VelocityAreaResult> gauging; // of a current-meter test
+    std::vector<FlowDetail> details;           // what the surveyor looks at on the way
+    std::vector<SlugTrace> traces;             // of a salt test, one a probe
     Findings findings;                         // also why there is no discharge
 };
 

@@ -2,6 +2,7 @@
 #include "site/site_estimate.h"
 
 #include "position/chainage.h"
+#include "season/flow_to_leave.h"
 
 #include <algorithm>
 #include <cmath>
@@ -51,6 +52,22 @@ std::optional<Estimate> length_along(const Survey& survey, const SiteHeights& he
     if (!line.known())
         return {};
     return route_length(survey, line, line.slope_chainage_m.back());
+}
+
+/// What may be taken of a flow, by the rule of the site.
+Estimate usable_flow_of(const SiteRow& site, const Estimate& flow_m3s) {
+    FlowToLeave leave;
+    if (site.leave_rule == "fixed")
+        leave.fixed_m3s = site.leave_m3s.value_or(0.0);
+    if (site.leave_rule == "share-of-flow") {
+        leave.rule = LeaveRule::ShareOfFlow;
+        leave.share = site.leave_share.value_or(0.0);
+    }
+    const Expected<DividedFlow> divided = divide_flow(leave, {flow_m3s.value, 1, {}});
+    if (!divided)
+        return flow_m3s;
+    const double kept = leave.rule == LeaveRule::ShareOfFlow ? 1.0 - leave.share : 1.0; // of a change of the flow
+    return {divided->usable_m3s, kept * flow_m3s.standard_uncertainty};
 }
 
 Current current_of(const std::string& stored) {
@@ -194,7 +211,7 @@ AlternativeEstimate alternative_estimate(const Survey& survey, const SiteHeights
     if (alternative.design_flow_m3s)
         input.flow_m3s = Estimate{*alternative.design_flow_m3s, 0.0};
     else if (flow.to_use)
-        input.flow_m3s = flow.to_use->discharge.estimate;
+        input.flow_m3s = usable_flow_of(survey.site, flow.to_use->discharge.estimate);
     if (survey.site.water_temperature_C)
         input.water_temperature_C = {*survey.site.water_temperature_C, 1.0};
     const StationRow* intake =

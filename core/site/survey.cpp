@@ -56,6 +56,8 @@ std::vector<Booked<MeterRow>>& Survey::rows() { return meters; }
 template <>
 std::vector<Booked<FillRow>>& Survey::rows() { return fills; }
 template <>
+std::vector<Booked<FlowReadingRow>>& Survey::rows() { return flow_readings; }
+template <>
 std::vector<Booked<VerticalRow>>& Survey::rows() { return verticals; }
 template <>
 std::vector<Booked<VelocityRow>>& Survey::rows() { return velocities; }
@@ -100,6 +102,10 @@ std::vector<Booked<HeightReadingRow>> Survey::readings(Id run) const {
     return in_order(height_readings, [run](const HeightReadingRow& reading) { return reading.run_id == run; });
 }
 
+std::vector<Booked<FlowReadingRow>> Survey::test_readings(Id test) const {
+    return in_order(flow_readings, [test](const FlowReadingRow& reading) { return reading.test_id == test; });
+}
+
 Expected<Survey> load_survey(const Project& project) {
     Survey survey;
     const Expected<SiteRow> site = project.site();
@@ -114,7 +120,7 @@ Expected<Survey> load_survey(const Project& project) {
          {read(project, survey.stations), read(project, survey.occupations), read(project, survey.books),
           read(project, survey.sights), read(project, survey.height_runs), read(project, survey.height_readings),
           read(project, survey.tests), read(project, survey.meters),
-          read(project, survey.fills), read(project, survey.verticals), read(project, survey.velocities),
+          read(project, survey.fills), read(project, survey.flow_readings), read(project, survey.verticals), read(project, survey.velocities),
           read(project, survey.alternatives), read(project, survey.notes), read(project, survey.photos)})
         if (!done)
             return done.error();

@@ -20,6 +20,7 @@ struct Survey {
     std::vector<Booked<FlowTestRow>> tests;
     std::vector<Booked<MeterRow>> meters;
     std::vector<Booked<FillRow>> fills;
+    std::vector<Booked<FlowReadingRow>> flow_readings;
     std::vector<Booked<VerticalRow>> verticals;
     std::vector<Booked<VelocityRow>> velocities;
     std::vector<Booked<AlternativeRow>> alternatives;
@@ -43,6 +44,8 @@ struct Survey {
     [[nodiscard]] const AlternativeRow* alternative() const;
     /// The sights of a book in the order of the page.
     [[nodiscard]] std::vector<Booked<SightRow>> page(Id book) const;
+    /// The readings of a flow test in their order.
+    [[nodiscard]] std::vector<Booked<FlowReadingRow>> test_readings(Id test) const;
     /// The readings of a run in their order.
     [[nodiscard]] std::vector<Booked<HeightReadingRow>> readings(Id run) const;
 };

@@ -222,6 +222,10 @@ TEST_F(HistoryTest, RawSqlCannotChangeOrDeleteObservations) {
         VelocityRow velocity;
         velocity.vertical_id = *project.book(vertical);
         ASSERT_TRUE(project.book(velocity).ok());
+        FlowReadingRow float_run;
+        float_run.test_id = vertical.test_id;
+        float_run.role = "run";
+        ASSERT_TRUE(project.book(float_run).ok());
         HeightRunRow run;
         run.method = "hand-level";
         run.name = "Up the bank";

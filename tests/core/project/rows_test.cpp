@@ -18,7 +18,7 @@ using Keys = std::map<std::string, Id>;
 
 const std::map<std::string, std::string> kTexts = {
     {"flow_choice", "weighted-mean"}, {"cable_system", "three-phase"}, {"edge", "vertical-bank"},
-    {"share_out", "setup"}, {"lower_end", "tailwater"},
+    {"share_out", "setup"}, {"leave_rule", "fixed"}, {"lower_end", "tailwater"},
     {"created_at", "2026-11-24T08:15:30.250Z"}, {"observed_at", "2026-11-24T09:15:30.125Z"}};
 
 /// Every column filled with a value that its limits allow and that differs from the record's default.
@@ -86,6 +86,7 @@ protected:
         book_filled<HeightRunRow>(project, keys);
         book_filled<HeightReadingRow>(project, keys);
         book_filled<FillRow>(project, keys);
+        book_filled<FlowReadingRow>(project, keys);
         book_filled<VerticalRow>(project, keys);
         book_filled<VelocityRow>(project, keys);
         book_filled<NoteRow>(project, keys);

@@ -261,4 +261,36 @@ TEST_F(SiteFixture, LinesRunThroughTheStationsOfTheirKind) {
     EXPECT_EQ(cable.stations[0], powerhouse);
 }
 
+TEST_F(SiteFixture, WhatIsLeftInTheCreekMakesNoPower) {
+    FlowTestRow test;
+    test.method = "container";
+    test.name = "Spout";
+    const Id test_id = book(test);
+    for (int i = 0; i < 3; ++i) {
+        FillRow fill;
+        fill.test_id = test_id;
+        fill.volume_m3 = 0.2;
+        fill.time_s = 10.0; // 20 L/s
+        book(fill);
+    }
+    const auto flow_m3s = [this] { return *estimate().chosen.result.flow_m3s; };
+    const Estimate all = flow_m3s();
+    EXPECT_NEAR(all.value, 0.020, 1e-12);
+    SiteRow site = *m_project->site();
+    site.leave_rule = "fixed";
+    site.leave_m3s = 0.005;
+    ASSERT_TRUE(m_project->change(site));
+    EXPECT_NEAR(flow_m3s().value, 0.015, 1e-12);
+    EXPECT_NEAR(flow_m3s().standard_uncertainty, all.standard_uncertainty, 1e-12);
+    site.leave_rule = "share-of-flow";
+    site.leave_share = 0.25;
+    ASSERT_TRUE(m_project->change(site));
+    EXPECT_NEAR(flow_m3s().value, 0.015, 1e-12);
+    EXPECT_NEAR(flow_m3s().standard_uncertainty, 0.75 * all.standard_uncertainty, 1e-12);
+    site.leave_rule = "fixed";
+    site.leave_m3s = 0.050; // more than there is: nothing may be taken
+    ASSERT_TRUE(m_project->change(site));
+    EXPECT_LE(estimate().chosen.result.flow_m3s.value_or(Estimate{}).value, 0.0);
+}
+
 } // namespace rillmark
