@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 pragma ComponentBehavior: Bound
 import QtQuick
-import QtQuick.Shapes
 import Rillmark.Ui
 
 /// Heights over chainage with their error bars; a touch chooses the nearest station.
@@ -51,14 +50,11 @@ Item {
         font.pixelSize: Theme.small
         Accessible.ignored: true
     }
-    Shape {
+    PolyLine {
         anchors.fill: parent
-        ShapePath {
-            strokeColor: Theme.ink
-            strokeWidth: Theme.stroke
-            fillColor: "transparent"
-            PathPolyline { path: root.points.map(p => Qt.point(root.atX(p.along), root.atY(p.height))) }
-        }
+        ink: Theme.ink
+        thickness: Theme.stroke
+        points: root.points.map(p => Qt.point(root.atX(p.along), root.atY(p.height)))
     }
     Repeater {
         model: root.points

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "falls_model.h"
+#include "flow_run_model.h"
 #include "flow_model.h"
 #include "formatter.h"
 #include "handover_model.h"
@@ -30,6 +31,7 @@ class AppModel : public QObject {
     Q_PROPERTY(LevelsModel* levels READ levels CONSTANT)
     Q_PROPERTY(FallsModel* falls READ falls CONSTANT)
     Q_PROPERTY(HeightRunModel* heightRun READ heightRun CONSTANT)
+    Q_PROPERTY(FlowRunModel* flowRun READ flowRun CONSTANT)
     Q_PROPERTY(FlowModel* flow READ flow CONSTANT)
     Q_PROPERTY(PowerModel* power READ power CONSTANT)
     Q_PROPERTY(HandoverModel* handover READ handover CONSTANT)
@@ -52,6 +54,7 @@ public:
     [[nodiscard]] LevelsModel* levels() { return &m_levels; }
     [[nodiscard]] FallsModel* falls() { return &m_falls; }
     [[nodiscard]] HeightRunModel* heightRun() { return &m_height_run; }
+    [[nodiscard]] FlowRunModel* flowRun() { return &m_flow_run; }
     [[nodiscard]] FlowModel* flow() { return &m_flow; }
     [[nodiscard]] PowerModel* power() { return &m_power; }
     [[nodiscard]] HandoverModel* handover() { return &m_handover; }
@@ -101,6 +104,7 @@ private:
     FallsModel m_falls;
     HeightRunModel m_height_run;
     FlowModel m_flow;
+    FlowRunModel m_flow_run;
     PowerModel m_power;
     HandoverModel m_handover;
 };

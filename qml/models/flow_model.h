@@ -44,6 +44,10 @@ class FlowModel : public QObject {
     Q_PROPERTY(QString choice READ choice WRITE setChoice NOTIFY changed)
     Q_PROPERTY(FigureText toUse READ toUse NOTIFY changed)
     Q_PROPERTY(QList<FindingText> findings READ findings NOTIFY changed)
+    Q_PROPERTY(QList<Choice> leaveRules READ leaveRules CONSTANT)
+    Q_PROPERTY(QString leaveRule READ leaveRule WRITE setLeaveRule NOTIFY changed) // flow to leave: "", fixed, share-of-flow
+    Q_PROPERTY(EntryForm* leaveForm READ leaveForm NOTIFY changed) // null without a rule
+    Q_PROPERTY(QString leaveText READ leaveText NOTIFY changed)
     // the test in hand
     Q_PROPERTY(QString test READ test WRITE setTest NOTIFY changed) // empty: none
     Q_PROPERTY(QString testName READ testName NOTIFY changed)
@@ -76,6 +80,13 @@ public:
     [[nodiscard]] FigureText toUse() const;
     [[nodiscard]] QList<FindingText> findings() const;
 
+    [[nodiscard]] QList<Choice> leaveRules() const;
+    [[nodiscard]] QString leaveRule() const;
+    void setLeaveRule(const QString& rule);
+    [[nodiscard]] EntryForm* leaveForm();
+    /// What stays in the creek as the rule stands, in words.
+    [[nodiscard]] QString leaveText() const;
+
     [[nodiscard]] QString test() const { return m_test == 0 ? QString() : key_text(m_test); }
     void setTest(const QString& key);
     [[nodiscard]] QString testName() const;
@@ -102,6 +113,7 @@ public:
     [[nodiscard]] QString lengthUnit() const;
     [[nodiscard]] QString velocityUnit() const;
 
+    Q_INVOKABLE void keepLeave();
     Q_INVOKABLE void newTest(const QString& method, const QString& name);
     Q_INVOKABLE void renameTest(const QString& name);
     Q_INVOKABLE void setCounts(const QString& test, bool counts);
@@ -132,6 +144,8 @@ private:
     EntryForm m_fill;
     EntryForm m_vertical;
     EntryForm m_meter_form;
+    EntryForm m_leave_flow;
+    EntryForm m_leave_share;
     std::vector<std::unique_ptr<EntryForm>> m_by_revolutions; // for depth fractions 0.2, 0.6, 0.8
     std::vector<std::unique_ptr<EntryForm>> m_by_velocity;
     rillmark::Id m_test = 0;

@@ -39,14 +39,6 @@ QString point_of(const std::optional<Id>& station, const std::string& name) {
     return station ? key_text(*station) : kChangePoint + QString::fromStdString(name);
 }
 
-template <class Record>
-std::vector<EntryForm::Field> form_fields(const std::vector<RecordField<Record>>& fields) {
-    std::vector<EntryForm::Field> list;
-    for (const RecordField<Record>& one : fields)
-        list.push_back(one.field);
-    return list;
-}
-
 /// The field that fills a column shows the number in the unit that it is typed in.
 template <class Record>
 void show_in_field(const std::vector<RecordField<Record>>& fields, EntryForm& form, std::optional<double> Record::* column,
@@ -138,13 +130,7 @@ void HeightRunModel::load_instrument() {
     const Forms* all = forms();
     if (all == nullptr || !all->run)
         return;
-    const HeightRunRow run = *row();
-    for (const RecordField<HeightRunRow>& one : all->run_fields) {
-        const auto* column = std::get_if<std::optional<double> HeightRunRow::*>(&one.column);
-        const std::optional<double> stored = run.**column;
-        all->run->setTypedByKey(one.field.key, stored ? m_settings.formatter().value((*stored - one.offset) / one.factor, *one.field.quantity)
-                                                      : QString());
-    }
+    show_record(all->run_fields, *row(), *all->run, m_settings.formatter());
 }
 
 QString HeightRunModel::name() const {
@@ -450,11 +436,7 @@ void HeightRunModel::book() {
     if (ends() == 2)
         put_point(m_to, reading.to_id, reading.to_point);
     fill_record(all->reading_fields, *all->reading, reading);
-    QStringList typed;
-    for (const RecordField<HeightReadingRow>& one : all->reading_fields)
-        if (const QString text = all->reading->typed(one.field.key).trimmed(); !text.isEmpty())
-            typed.append(QStringLiteral("%1 %2").arg(one.field.label, text));
-    reading.typed = typed.join(QStringLiteral(", ")).toStdString();
+    reading.typed = typed_of(all->reading_fields, *all->reading);
     reading.remark = all->reading->typed(kRemark).simplified().toStdString();
     m_project.book(reading, [this](Id) {
         if (const Forms* shown = forms())

@@ -19,11 +19,15 @@ TwoPanes {
     second: Loader {
         anchors.fill: parent
         active: root.inTest
-        sourceComponent: root.flow.method === "velocity-area" ? gauging : container
+        sourceComponent: root.flow.method === "velocity-area" ? gauging : root.flow.method === "container" ? container : run
     }
     Component {
         id: container
         ContainerPage { app: root.app }
+    }
+    Component {
+        id: run
+        FlowRunPage { app: root.app }
     }
     Component {
         id: gauging

@@ -32,6 +32,37 @@ ScrollPage {
         }
         FindingList { findings: root.flow.findings }
     }
+    PanelCard {
+        heading: qsTr("Flow to leave in the creek")
+        visible: root.flow.tests.length > 0
+        ChoiceRow {
+            label: qsTr("The local authority's licence decides; this is what the estimate reckons with")
+            choices: root.flow.leaveRules
+            chosen: root.flow.leaveRule
+            onPicked: id => root.flow.leaveRule = id
+        }
+        InkText {
+            Layout.fillWidth: true
+            visible: text !== ""
+            text: root.flow.leaveText
+        }
+        Repeater {
+            model: root.flow.leaveForm !== null ? [root.flow.leaveForm] : []
+            EntryFields {
+                required property var modelData // EntryForm
+                form: modelData
+                doneText: qsTr("done")
+            }
+        }
+        PlainButton {
+            Layout.fillWidth: true
+            visible: root.flow.leaveForm !== null
+            text: qsTr("Reckon with it")
+            iconName: "check"
+            enabled: root.flow.leaveForm !== null && root.flow.leaveForm.complete && !root.app.readOnly
+            onClicked: root.flow.keepLeave()
+        }
+    }
     EmptyState {
         visible: root.flow.tests.length === 0
         headline: qsTr("No flow test yet")
