@@ -42,6 +42,12 @@ Expected<void> sync(const fs::path& path, int flags) {
     return {};
 }
 
+/// Some file systems cannot sync a folder; the file itself is whole under one name or the other.
+void sync_folder_of(const fs::path& path) {
+    const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
+    static_cast<void>(sync(folder, O_RDONLY | O_DIRECTORY));
+}
+
 std::uint32_t big_endian(const unsigned char* bytes, std::size_t count) {
     std::uint32_t value = 0;
     for (std::size_t i = 0; i < count; ++i)
@@ -71,9 +77,19 @@ Expected<void> PassingFile::put_in_place(const fs::path& to) {
         if (::rename(m_path.c_str(), to.c_str()) != 0)
             return errno_finding(errno, to);
     }
-    const fs::path folder = to.has_parent_path() ? to.parent_path() : fs::path(".");
-    // Some file systems cannot sync a folder; the file itself is whole under one name or the other.
-    static_cast<void>(sync(folder, O_RDONLY | O_DIRECTORY));
+    sync_folder_of(to);
+    return {};
+}
+
+Expected<void> PassingFile::replace(const fs::path& to) {
+    std::error_code failed;
+    // Before the sync, which brings them to the disk as well. FAT has none: that is no reason to stop.
+    fs::permissions(m_path, fs::status(to, failed).permissions(), failed);
+    if (auto synced = sync(m_path, O_RDONLY); !synced)
+        return synced;
+    if (::rename(m_path.c_str(), to.c_str()) != 0)
+        return errno_finding(errno, to);
+    sync_folder_of(to);
     return {};
 }
 

@@ -19,6 +19,8 @@ public:
     /// Syncs the file, gives it its lasting name and syncs the folder. Refuses: `project.exists` (never writes over a
     /// file), `project.disk_full`, `project.read_only`, `project.io`.
     Expected<void> put_in_place(const std::filesystem::path& to);
+    /// The same, but takes the place of the file `to` and its permissions: whoever looks finds the old file or the new.
+    Expected<void> replace(const std::filesystem::path& to);
 
 private:
     std::filesystem::path m_path;

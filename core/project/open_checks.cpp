@@ -194,4 +194,16 @@ Expected<SchemaState> look_at_file(const std::filesystem::path& path, std::span<
     }
 }
 
+Database open_to_read(const std::filesystem::path& path) {
+    try {
+        Database database(path, Access::Read);
+        database.touch();
+        return database;
+    } catch (const SqliteError& error) {
+        if ((error.code() != SQLITE_CANTOPEN && error.code() != SQLITE_READONLY) || has_side_files(path))
+            throw;
+    }
+    return {path, Access::Look};
+}
+
 } // namespace rillmark

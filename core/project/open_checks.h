@@ -30,6 +30,10 @@ Expected<SchemaState> check_schema(sqlite::Database& database, std::span<const M
 /// `project.side_file` (its last changes lie in a side file that cannot be read here).
 Expected<SchemaState> look_at_file(const std::filesystem::path& path, std::span<const MigrationStep> steps);
 
+/// A reader's connection. Where no side files can be made (a read-only folder) and none lie there, the file is taken as
+/// it stands. Throws SqliteError.
+[[nodiscard]] sqlite::Database open_to_read(const std::filesystem::path& path);
+
 /// A statement without comments and with single spaces, for comparing.
 [[nodiscard]] std::string plain_sql(const std::string& sql);
 

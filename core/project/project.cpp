@@ -31,20 +31,6 @@ std::string system_now_utc() {
                        (now - second).count());
 }
 
-/// A reader's connection. Where no side files can be made (a read-only folder) and none lie there, the file is taken as
-/// it stands.
-Database open_to_read(const std::filesystem::path& path) {
-    try {
-        Database database(path, Access::Read);
-        database.touch();
-        return database;
-    } catch (const SqliteError& error) {
-        if ((error.code() != SQLITE_CANTOPEN && error.code() != SQLITE_READONLY) || has_side_files(path))
-            throw;
-    }
-    return {path, Access::Look};
-}
-
 /// A writer's connection in WAL mode, or a reader's where the file or its folder cannot be written.
 Database open_to_write(const std::filesystem::path& path) {
     try {

@@ -24,8 +24,10 @@ void check_strike(Database& database, const std::string& table, Id id, const std
         throw Refused{refusal("project.reason_missing", table, {table_arg})};
 }
 
+/// More than one strike-out where the row was taken back more often than struck: in two files before they were merged.
 void strike_row(Deed& deed, const std::string& table, Id id, const std::string& reason) {
-    insert_strike_out(deed, {0, table, id, reason, false, {}});
+    for (std::int64_t left = strikes_in_force(deed.database(), table, id); left <= 0; ++left)
+        insert_strike_out(deed, {0, table, id, reason, false, {}});
 }
 
 /// Takes back every strike-out in force: two people may have struck the same row before their files were merged.
@@ -71,6 +73,21 @@ std::vector<Entry> entries_backwards(Database& database, Id action_id) {
     return entries;
 }
 
+/// What a column holds now, as the edit log keeps it. After a merge that need not be what the change to take back made
+/// of it.
+std::optional<std::string> text_now(Database& database, const Table& table, const TableColumn& column, Id id) {
+    Run run = database.run("SELECT " + column.name + " FROM " + table.name + " WHERE id = ?");
+    run.bind(1, id);
+    if (!run.step() || run.null(0))
+        return std::nullopt;
+    switch (column.kind) {
+    case CellKind::Integer:
+    case CellKind::Boolean: return number_text(run.integer(0));
+    case CellKind::Real: return number_text(run.real(0));
+    default: return run.text(0);
+    }
+}
+
 /// Reverses all changed columns of one row in one statement, so that limits between columns hold.
 void change_back(Deed& deed, const std::vector<const Entry*>& changes) {
     const Table* table = find_table(changes.front()->table);
@@ -83,7 +100,8 @@ void change_back(Deed& deed, const std::vector<const Entry*>& changes) {
                                   {{"table", change->table, Quantity::Number}})};
         kinds.push_back(column->kind);
         assignments += (assignments.empty() ? "" : ", ") + column->name + " = ?";
-        deed.log({"changed", change->table, change->row_id, change->column, change->after, change->before});
+        deed.log({"changed", change->table, change->row_id, change->column,
+                  text_now(deed.database(), *table, *column, change->row_id), change->before});
     }
     const Id id = changes.front()->row_id;
     write_to(table->name.c_str(), [&] {

@@ -9,11 +9,15 @@
 
 namespace rillmark::desk {
 
-// What each command does; the exit status of the program is what they return. None writes to a file that it reads.
+// What each command does; the exit status of the program is what they return. None but merge() writes to a file that it
+// reads.
 
 int demo(const std::filesystem::path& file, const Manner& manner);
 int show(const std::filesystem::path& file, const Manner& manner);
 int check(const std::filesystem::path& file, const Manner& manner);
+/// Only `mine` is written. Conflicts are told and no reason to fail: the merged file is whole.
+int merge(const std::filesystem::path& mine, const std::vector<std::string>& others, bool other_site,
+          const Manner& manner);
 
 int list_methods(const Manner& manner);
 int list_columns(const std::string& method, const Manner& manner);

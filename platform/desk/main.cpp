@@ -10,6 +10,8 @@ int main(int argc, char** argv) {
     std::string file;
     std::string method;
     std::vector<std::string> parameters;
+    std::vector<std::string> others;
+    bool other_site = false;
     bool list = false;
     bool columns = false;
 
@@ -27,6 +29,10 @@ int main(int argc, char** argv) {
     show_command->add_option("FILE", file, "project file; only read")->required();
     CLI::App* check_command = app.add_subcommand("check", "look for faults in a project file");
     check_command->add_option("FILE", file, "project file; only read")->required();
+    CLI::App* merge_command = app.add_subcommand("merge", "bring what other files of the same site hold into a project file");
+    merge_command->add_option("MINE", file, "project file that the others are merged into")->required();
+    merge_command->add_option("OTHER", others, "project files; only read")->required();
+    merge_command->add_flag("--other-site", other_site, "merge files of another site; MINE keeps its site page");
     CLI::App* reduce_command = app.add_subcommand("reduce", "compute one method from a CSV file");
     reduce_command->add_option("METHOD", method, "see --list");
     reduce_command->add_option("FILE", file, "CSV with a header; - reads standard input");
@@ -55,6 +61,8 @@ int main(int argc, char** argv) {
         return show(file, manner);
     if (check_command->parsed())
         return check(file, manner);
+    if (merge_command->parsed())
+        return merge(file, others, other_site, manner);
     if (list)
         return list_methods(manner);
     if (columns)
