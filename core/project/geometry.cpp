@@ -32,7 +32,7 @@ Unsigned get(const unsigned char* from, bool little_endian) {
 
 } // namespace
 
-std::array<unsigned char, kPointBlobBytes> point_blob(const GeoPoint& point) {
+std::array<unsigned char, kPointBlobBytes> point_blob(const GeometryPoint& point) {
     std::array<unsigned char, kPointBlobBytes> blob{'G', 'P', 0, 1}; // version 0, little-endian, no envelope
     put(&blob[4], kWgs84);
     blob[kHeaderBytes] = 1;
@@ -42,7 +42,7 @@ std::array<unsigned char, kPointBlobBytes> point_blob(const GeoPoint& point) {
     return blob;
 }
 
-std::optional<GeoPoint> read_point_blob(std::span<const unsigned char> blob) {
+std::optional<GeometryPoint> read_point_blob(std::span<const unsigned char> blob) {
     if (blob.size() < kHeaderBytes || blob[0] != 'G' || blob[1] != 'P' || blob[2] != 0)
         return std::nullopt;
     const unsigned char flags = blob[3];
@@ -59,7 +59,7 @@ std::optional<GeoPoint> read_point_blob(std::span<const unsigned char> blob) {
     const bool little_endian = blob[wkb] == 1;
     if (get<std::uint32_t>(&blob[wkb + 1], little_endian) != kWkbPoint)
         return std::nullopt;
-    const GeoPoint point{std::bit_cast<double>(get<std::uint64_t>(&blob[wkb + 5], little_endian)),
+    const GeometryPoint point{std::bit_cast<double>(get<std::uint64_t>(&blob[wkb + 5], little_endian)),
                          std::bit_cast<double>(get<std::uint64_t>(&blob[wkb + 13], little_endian))};
     if (!std::isfinite(point.longitude_deg) || !std::isfinite(point.latitude_deg))
         return std::nullopt;

@@ -10,13 +10,17 @@ namespace {
 
 std::map<std::string_view, const Word*> index_all() {
     std::map<std::string_view, const Word*> index;
-    const std::array tables{uncertainty_words(),   units_words(),       position_words(),
-                            levels_words(),        flow_words(),        power_words(),
-                            project_words(),       exchange_words(),    site_words(),
-                            label_words(),         photo_words(),       merge_words(),
-                            flow_method_words(),   season_words(),      flow_structures_words(),
-                            reduce_tracer_words(), flow_tracer_words(), heights_words(),
-                            sensor_words(),        barometer_words(),   level_instrument_words(),
+    const std::array tables{uncertainty_words(),   units_words(),
+                            position_words(),      levels_words(),
+                            flow_words(),          power_words(),
+                            project_words(),       exchange_words(),
+                            site_words(),          label_words(),
+                            photo_words(),         export_words(),
+                            merge_words(),         flow_method_words(),
+                            season_words(),        flow_structures_words(),
+                            reduce_tracer_words(), flow_tracer_words(),
+                            heights_words(),       sensor_words(),
+                            barometer_words(),     level_instrument_words(),
                             height_method_words()};
     for (const std::span<const Word> table : tables)
         for (const Word& word : table)
