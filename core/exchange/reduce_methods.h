@@ -122,4 +122,16 @@ namespace rillmark {
 /// name (`exchange.plotting_unknown`), and what daily_record and daily_summary refuse.
 [[nodiscard]] const ReduceMethod& daily_flow_method();
 
+/// The kinds of turbine at a net head and flow, one case a row (turbine.h).
+/// Refuses what turbine_options refuses.
+[[nodiscard]] const ReduceMethod& turbine_method();
+
+/// The year of energy from daily flows, one day a row (energy.h). `net_head` is that at the design flow and `loss` what is
+/// lost of the head there; the loss goes with the square of the flow. `turbine` is a kind of turbines.csv; without one the
+/// `efficiency` is that of the whole plant at any flow, with one that of all behind the turbine. The curve over design
+/// flows keeps that pipe.
+/// Refuses a date that is none or there twice (`exchange.date_unreadable`, `exchange.date_twice`), a missing design flow or net
+/// head (`exchange.parameter_missing`), and what energy_of_days refuses.
+[[nodiscard]] const ReduceMethod& energy_method();
+
 } // namespace rillmark
