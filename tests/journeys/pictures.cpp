@@ -61,6 +61,19 @@ int main(int argc, char* argv[]) {
             show_place(journey, QString::fromLatin1(place));
             save(journey, words[2], stem + QString::fromLatin1(place));
         }
+        for (const char* view : {"ways", "evidence", "profile"}) {
+            journey.app().falls()->setView(QString::fromLatin1(view));
+            show_place(journey, QStringLiteral("levels"));
+            save(journey, words[2], stem + QStringLiteral("levels-") + QString::fromLatin1(view));
+        }
+        journey.app().falls()->setView(QStringLiteral("run"));
+        for (const FallItem& fall : journey.app().falls()->falls()) {
+            if (fall.book)
+                continue;
+            journey.app().heightRun()->setRun(fall.id);
+            show_place(journey, QStringLiteral("levels"));
+            save(journey, words[2], stem + QStringLiteral("levels-") + journey.app().heightRun()->method());
+        }
         journey.app().setPlace(QStringLiteral("walk"));
         journey.app().walk()->setStation(journey.app().walk()->stations().first().id);
         show_place(journey, QStringLiteral("walk"));
