@@ -15,7 +15,7 @@ namespace rillmark {
 /// clean_text() with & < > " ' as entities: for the text and the attributes of XML 1.0.
 [[nodiscard]] std::string xml_text(std::string_view text);
 
-/// One cell of a text table: in quotation marks where it holds a comma, a quotation mark, a line end or outer spaces
+/// One cell of a text table: in quotation marks where it holds a separator (comma, semicolon, tab), a quotation mark, a line end or outer spaces
 /// (RFC 4180, section 2). A text that begins with = + - @ is not changed: the table is data, not a sheet of formulas.
 [[nodiscard]] std::string csv_text(std::string_view text);
 
