@@ -29,8 +29,8 @@ std::span<const Word> height_method_words() {
         {"levels.method_clinometer", RILLMARK_TR("Clinometer and distance"), ""},
         {"levels.method_clinometer.advice",
          RILLMARK_TR("Sight to a mark at the height of your eye and measure the distance, along the slope or level. Sight back "
-                     "from the other end as well: the mean takes out the error of the instrument. Type per cent as 12 %, not "
-                     "in the field of degrees."),
+                     "from the other end as well: the mean takes out the error of the instrument. An "
+                     "instrument that shows per cent has its own field: 45 degrees are 100 %."),
          ""},
         {"levels.method_clinometer.caution", RILLMARK_TR("Steep ground: stand firmly before you sight, and rope up where a fall would be serious."), ""},
         {"levels.method_zenith", RILLMARK_TR("Zenith angle and distance"), ""},
@@ -74,7 +74,7 @@ std::span<const Word> height_method_words() {
         {"levels.method_unknown",
          RILLMARK_TR("{where} was measured in a way that this version does not know ({method}). It is left out; use a newer version."), ""},
         {"levels.distance_missing", RILLMARK_TR("{where}: no distance. Give the one along the slope, or the level one."), ""},
-        {"levels.angle_missing", RILLMARK_TR("{where}: no angle. Type it in degrees, or as per cent with its sign: 12 %."), ""},
+        {"levels.angle_missing", RILLMARK_TR("{where}: no angle. Type it in degrees, or as a slope in per cent."), ""},
         {"levels.other_bank_missing", RILLMARK_TR("One bank only. Cross over and read both staffs from the other one."), ""},
         {"levels.peg_test_holds_for",
          RILLMARK_TR("Tested on {date}. The test holds for {days} days, and not beyond a hard knock or a long ride."),

@@ -24,6 +24,13 @@ RecordField<Record> angle(QString label, std::optional<double> Record::* column,
     return record_field(std::move(label), Quantity::Angle, column, required, true, factor * kDegreesPerRadian);
 }
 
+/// Per cent in place of degrees: fills the same column.
+RecordField<Reading> slope(QString label, std::optional<double> Reading::* column) {
+    RecordField<Reading> one = record_field(std::move(label), Quantity::Slope, column, false, true, kDegreesPerRadian);
+    one.slope = true;
+    return one;
+}
+
 std::vector<RecordField<Reading>> two_staffs(const QString& first, const QString& second) {
     return {record_field(tr("Staff at %1").arg(first), Quantity::Length, &Reading::near_reading_m, true, true),
             record_field(tr("Distance to %1").arg(first), Quantity::Length, &Reading::near_distance_m),
@@ -54,6 +61,8 @@ std::vector<RecordField<Reading>> reading_fields(HeightMethod method) {
     case HeightMethod::Clinometer:
         fields = {angle(tr("Angle, up positive (degrees)"), &Reading::angle_deg, false),
                   angle(tr("Angle sighted back (degrees)"), &Reading::back_angle_deg, false),
+                  slope(tr("Or the slope, per cent"), &Reading::angle_deg),
+                  slope(tr("Or the slope sighted back, per cent"), &Reading::back_angle_deg),
                   record_field(tr("Distance along the slope"), Quantity::Length, &Reading::slope_distance_m, false),
                   record_field(tr("Level distance"), Quantity::Length, &Reading::level_distance_m, false)};
         for (RecordField<Reading>& one : heights(false))

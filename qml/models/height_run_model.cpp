@@ -44,7 +44,7 @@ template <class Record>
 void show_in_field(const std::vector<RecordField<Record>>& fields, EntryForm& form, std::optional<double> Record::* column,
                    double si, const Formatter& formatter) {
     for (const RecordField<Record>& one : fields)
-        if (const auto* at = std::get_if<std::optional<double> Record::*>(&one.column); at && *at == column)
+        if (const auto* at = std::get_if<std::optional<double> Record::*>(&one.column); at && *at == column && !one.slope)
             form.setTypedByKey(one.field.key, formatter.value(si, *one.field.quantity));
 }
 

@@ -4,6 +4,7 @@
 #include "entry_form.h"
 #include "project/records.h"
 
+#include <cmath>
 #include <optional>
 #include <variant>
 #include <vector>
@@ -15,6 +16,7 @@ struct RecordField {
     std::variant<std::optional<double> Record::*, std::optional<rillmark::Id> Record::*> column;
     double factor = 1.0;
     double offset = 0.0;
+    bool slope = false; // typed as a slope, kept as an angle in degrees in a column that another field may fill instead
 };
 
 /// One field and its column. A field that is typed as a +/- has the factor 1/2, an angle in a column of degrees 180/pi.
@@ -59,7 +61,12 @@ void show_record(const std::vector<RecordField<Record>>& fields, const Record& r
 template <class Record>
 void fill_record(const std::vector<RecordField<Record>>& fields, const EntryForm& form, Record& record) {
     for (const RecordField<Record>& one : fields) {
-        const std::optional<double> si = form.number(one.field.key);
+        std::optional<double> si = form.number(one.field.key);
+        if (one.slope) {
+            if (!si)
+                continue; // the angle beside it counts
+            si = std::atan(*si);
+        }
         std::visit(
             [&]<class Value>(std::optional<Value> Record::* column) {
                 if (si)

@@ -198,6 +198,29 @@ TEST_F(Models, ChoosingAPipeMakesTheAlternative) {
     EXPECT_EQ(survey().alternatives[0].row.pipe_id, survey().alternatives[1].row.pipe_id); // a copy to change
 }
 
+TEST(HeightRun, PerCentOfAClinometerIsKeptAsItsAngle) {
+    QTemporaryDir folder;
+    AppModel app(folder.path());
+    app.settings()->setMetric(true);
+    ASSERT_TRUE(app.newSite(QStringLiteral("Creek")));
+    app.walk()->logStation(QStringLiteral("intake"), QStringLiteral("Top"));
+    app.walk()->logStation(QStringLiteral("powerhouse"), QStringLiteral("Bottom"));
+    HeightRunModel& run = *app.heightRun();
+    run.newRun(QStringLiteral("clinometer"), {}, {});
+    run.setTo(app.walk()->stations().last().id);
+    ASSERT_NE(run.from(), run.to());
+    run.form()->setTypedByKey(QStringLiteral("Or the slope, per cent"), QStringLiteral("-100 %"));
+    run.form()->setTypedByKey(QStringLiteral("Level distance"), QStringLiteral("30 m"));
+    ASSERT_TRUE(run.ready());
+    run.book();
+    const std::vector<rillmark::Booked<rillmark::HeightReadingRow>>& booked = app.project().survey().height_readings;
+    ASSERT_EQ(booked.size(), 1u);
+    EXPECT_NEAR(*booked[0].row.angle_deg, -45.0, 1e-9); // 100 % are 45 degrees
+    EXPECT_FALSE(booked[0].row.back_angle_deg);
+    EXPECT_NE(booked[0].row.typed.find("-100 %"), std::string::npos);
+    EXPECT_TRUE(run.result().contains(QStringLiteral("30"))) << run.result().toStdString(); // 30 m level at 100 %
+}
+
 int main(int argc, char* argv[]) {
     QTemporaryDir settings;
     qputenv("XDG_CONFIG_HOME", settings.path().toUtf8());
