@@ -3,32 +3,14 @@
 
 #include "site/profile.h"
 #include "site/site_estimate.h"
+#include "units/iso_time.h"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
-#include <cstdio>
 
 namespace rillmark {
 
 namespace {
-
-/// Seconds since 1970 of a time as the file stores it.
-std::optional<double> seconds_of(const std::string& time) {
-    int year = 0;
-    unsigned month = 0;
-    unsigned day = 0;
-    int hour = 0;
-    int minute = 0;
-    double second = 0.0;
-    if (std::sscanf(time.c_str(), "%4d-%2u-%2uT%2d:%2d:%6lfZ", &year, &month, &day, &hour, &minute, &second) != 6)
-        return {};
-    const std::chrono::year_month_day date{std::chrono::year(year), std::chrono::month(month), std::chrono::day(day)};
-    if (!date.ok())
-        return {};
-    const auto days = std::chrono::sys_days(date).time_since_epoch();
-    return static_cast<double>(std::chrono::seconds(days).count() + hour * 3600 + minute * 60) + second;
-}
 
 std::optional<Estimate> height_above_sea(const Survey& survey, Id station) {
     double weights = 0.0;
@@ -103,7 +85,7 @@ std::vector<std::vector<ExportPoint>> track_of(const std::vector<Booked<FixRow>>
     std::vector<std::vector<ExportPoint>> parts;
     std::optional<double> before_s;
     for (const FixRow* fix : walked) {
-        const std::optional<double> now_s = seconds_of(fix->observed_at);
+        const std::optional<double> now_s = seconds_of_utc(fix->observed_at);
         if (!before_s || !now_s || *now_s - *before_s > kLongestTrackGap_s)
             parts.emplace_back();
         parts.back().push_back({{fix->latitude_deg, fix->longitude_deg}, fix->height_msl_m, fix->observed_at});

@@ -3,10 +3,9 @@
 
 #include "flow/independent_budget.h"
 #include "uncertainty/propagate.h"
+#include "units/iso_time.h"
 
 #include <algorithm>
-#include <charconv>
-#include <chrono>
 #include <cmath>
 #include <cstddef>
 #include <map>
@@ -20,20 +19,6 @@ namespace {
 constexpr double kLargestFlow_m3s = 1e5;     // no river carries more
 constexpr double kSmallestDoubt_m3s = 1e-12; // below this only a mistake, and weights without bound
 
-bool is_iso_day(std::string_view text) {
-    if (text.size() != 10 || text[4] != '-' || text[7] != '-')
-        return false;
-    const auto number = [text](std::size_t from, std::size_t length) {
-        unsigned value = 0;
-        const char* end = text.data() + from + length;
-        const auto [stop, error] = std::from_chars(text.data() + from, end, value);
-        return error == std::errc() && stop == end ? value : 0U;
-    };
-    const std::chrono::year_month_day day{std::chrono::year(static_cast<int>(number(0, 4))),
-                                          std::chrono::month(number(5, 2)), std::chrono::day(number(8, 2))};
-    return day.ok() && day.year() > std::chrono::year(0); // 0 stands for text that is no number
-}
-
 bool plausible(const Estimate& flow) {
     const bool exact = flow.standard_uncertainty == 0.0;
     return flow.value >= 0.0 && flow.value <= kLargestFlow_m3s &&
@@ -45,7 +30,7 @@ std::optional<Finding> bad_test(const FlowTest& test) {
     const Estimate& flow = test.discharge.estimate;
     if (!plausible(flow))
         return refusal("flow.bad_discharge", test.name, {{"value", flow.value, Quantity::Discharge}});
-    if (!is_iso_day(test.date))
+    if (!day_from_iso(test.date))
         return refusal("flow.bad_date", test.name, {{"date", test.date}});
     return std::nullopt;
 }

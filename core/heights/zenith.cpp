@@ -89,7 +89,7 @@ Findings judge_both_ways(const OneWay& there, const OneWay& back) {
 } // namespace
 
 double curvature_and_refraction_m(double level_distance_m, double refraction) {
-    return (1.0 - refraction) * level_distance_m * level_distance_m / (2.0 * kMeanEarthRadius_m);
+    return (1.0 - refraction) * level_distance_m * level_distance_m / (2.0 * kEarthRadius_m);
 }
 
 Expected<SightedRise> zenith_line(const ZenithLine& line) {

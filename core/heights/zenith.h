@@ -3,6 +3,7 @@
 
 #include "expected.h"
 #include "heights/inclined_sight.h"
+#include "levelling/sight_correction.h"
 
 #include <numbers>
 #include <optional>
@@ -10,10 +11,6 @@
 
 namespace rillmark {
 
-// GRS 80, mean radius (2a + b) / 3: H. Moritz, Geodetic Reference System 1980, J. Geodesy 74 (2000) 128.
-inline constexpr double kMeanEarthRadius_m = 6371008.77;
-// Refraction is 0.14 of curvature: lecture notes to Wolf and Ghilani, Elementary Surveying, 11th ed., chapter 4.
-inline constexpr double kRefraction = 0.14;
 // Our choice, no source: near the ground of a valley it may vanish or double.
 inline constexpr double kRefraction_u = 0.1;
 // From memory, unconfirmed: a builder's theodolite or total station, one face: 10 seconds a pointing, 20 of index.
@@ -36,12 +33,12 @@ struct ZenithLine {
     std::optional<ZenithSight> reverse;                   // set up over the second point, back to the first
     Estimate index_correction_rad{0.0, kZenithIndex_rad}; // added to every zenith reading; up to 1 degree
     double reading_u_rad = kZenithReading_rad;            // standard uncertainty of one reading, above 0 to 1 degree
-    Estimate refraction{kRefraction, kRefraction_u};      // part of the curvature, -2 to 2
+    Estimate refraction{kRefractionCoefficient, kRefraction_u};      // part of the curvature, -2 to 2
     std::string run; // lines with the same instrument on the same day have the same; part of the shared keys
 };
 
 /// What curvature and refraction add to a rise over a level distance: (1 - refraction) D^2 / (2 R), R
-/// kMeanEarthRadius_m. Source: lecture notes to Wolf and Ghilani, Elementary Surveying, 11th ed., chapter 4.
+/// kEarthRadius_m. Source: lecture notes to Wolf and Ghilani, Elementary Surveying, 11th ed., chapter 4.
 [[nodiscard]] double curvature_and_refraction_m(double level_distance_m, double refraction);
 
 /// Rise by zenith angle: S cos z (slope distance) or D cot z (level distance), + instrument height - target height

@@ -13,9 +13,8 @@
 
 namespace rillmark {
 
-/// Mean radius of the earth. IUGG mean radius R1, 6371.0 km (from memory, unconfirmed; 0.067493 m per km2 of
-/// tests/checks cr-constants rests on it).
-inline constexpr double kEarthRadius_m = 6371000.0;
+/// Mean radius of the earth. GRS 80, (2a + b) / 3: H. Moritz, Geodetic Reference System 1980, J. Geodesy 74 (2000) 128.
+inline constexpr double kEarthRadius_m = 6371008.77;
 
 /// Refraction as part of curvature. 0.13 to 0.14 (1/7) in practice; taken: 0.14, as in the lecture notes to Wolf and
 /// Ghilani, Elementary Surveying, 11th ed., chapter 4. Near hot ground it may be zero or negative.

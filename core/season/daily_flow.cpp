@@ -2,7 +2,6 @@
 #include "season/daily_flow.h"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <utility>
 
@@ -57,22 +56,6 @@ Findings findings_of(const Counts& counts, std::size_t days) {
 }
 
 } // namespace
-
-std::optional<std::chrono::sys_days> day_from_iso(std::string_view text) {
-    if (text.size() != 10 || text[4] != '-' || text[7] != '-')
-        return std::nullopt;
-    const auto number = [text](std::size_t from, std::size_t length) {
-        unsigned value = 0;
-        const char* const end = text.data() + from + length;
-        const auto [stop, error] = std::from_chars(text.data() + from, end, value);
-        return error == std::errc() && stop == end ? value : 0U;
-    };
-    const std::chrono::year_month_day day{std::chrono::year(static_cast<int>(number(0, 4))),
-                                          std::chrono::month(number(5, 2)), std::chrono::day(number(8, 2))};
-    if (!day.ok() || day.year() == std::chrono::year(0)) // 0 stands for text that is no number
-        return std::nullopt;
-    return std::chrono::sys_days(day);
-}
 
 std::vector<double> DailyFlow::known_m3s() const {
     std::vector<double> known;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "units/iso_time.h"
 #include "expected.h"
 #include "finding.h"
 
@@ -13,9 +14,6 @@
 #include <vector>
 
 namespace rillmark {
-
-/// The day that an ISO 8601 text names, "2025-08-31"; nothing for any other text.
-[[nodiscard]] std::optional<std::chrono::sys_days> day_from_iso(std::string_view text);
 
 /// Mean flows of days that follow each other without a gap; a day without a figure is missing, never zero.
 struct DailyFlow {

@@ -3,9 +3,7 @@
 
 #include "heights/barometer.h"
 #include "site/height_runs.h"
-
-#include <chrono>
-#include <cstdio>
+#include "units/iso_time.h"
 
 namespace rillmark {
 
@@ -23,22 +21,6 @@ BarometerReading reading_of(const HeightReadingRow& row) {
 }
 
 } // namespace
-
-std::optional<double> seconds_of_utc(const std::string& utc) {
-    int year = 0;
-    unsigned month = 0;
-    unsigned day = 0;
-    int hour = 0;
-    int minute = 0;
-    double second = 0.0;
-    if (std::sscanf(utc.c_str(), "%4d-%2u-%2uT%2d:%2d:%6lfZ", &year, &month, &day, &hour, &minute, &second) != 6)
-        return {};
-    const std::chrono::year_month_day date{std::chrono::year(year), std::chrono::month(month), std::chrono::day(day)};
-    if (!date.ok())
-        return {};
-    return std::chrono::duration<double>(std::chrono::sys_days(date).time_since_epoch()).count() + 3600.0 * hour + 60.0 * minute +
-           second;
-}
 
 std::vector<PressureRise> pressure_rises(const Survey& survey, const HeightRunRow& run,
                                          const std::vector<HeightReadingRow>& readings, HeightMethod method, Findings& findings) {

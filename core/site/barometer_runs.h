@@ -24,7 +24,4 @@ struct PressureRise {
                                                        const std::vector<HeightReadingRow>& readings, HeightMethod method,
                                                        Findings& findings);
 
-/// Seconds since 1970 of a time of the file ("2026-05-14T08:15:30.250Z"); nothing for another text.
-[[nodiscard]] std::optional<double> seconds_of_utc(const std::string& utc);
-
 } // namespace rillmark

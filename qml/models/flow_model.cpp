@@ -11,7 +11,6 @@ using namespace rillmark;
 
 namespace {
 
-const QString kLeave = QStringLiteral("leave");
 const QString kVolume = QStringLiteral("volume");
 const QString kTime = QStringLiteral("time");
 const QString kDistance = QStringLiteral("distance");
@@ -67,8 +66,8 @@ FlowModel::FlowModel(OpenProject& project, SettingsModel& settings, ResumeState&
       m_fill(QStringLiteral("fill"), fill_fields(), settings, resume),
       m_vertical(QStringLiteral("vertical"), vertical_fields(), settings, resume),
       m_meter_form(QStringLiteral("meter"), meter_fields(), settings, resume),
-      m_leave_flow(QStringLiteral("leave-flow"), {{kLeave, tr("Flow to leave"), Quantity::Discharge, true, false}}, settings, resume),
-      m_leave_share(QStringLiteral("leave-share"), {{kLeave, tr("Share to leave"), Quantity::Ratio, true, false}}, settings, resume) {
+      m_leave_flow(QStringLiteral("leave-flow"), {{QString::fromLatin1(kLeave), tr("Flow to leave"), Quantity::Discharge, true, false}}, settings, resume),
+      m_leave_share(QStringLiteral("leave-share"), {{QString::fromLatin1(kLeave), tr("Share to leave"), Quantity::Ratio, true, false}}, settings, resume) {
     for (const QString& fraction : kFractions) {
         m_by_revolutions.push_back(std::make_unique<EntryForm>(QStringLiteral("revolutions") + fraction,
                                                                revolution_fields(fraction), settings, resume));
@@ -151,48 +150,6 @@ FigureText FlowModel::toUse() const {
 
 QList<FindingText> FlowModel::findings() const {
     return m_settings.formatter().findings(m_project.estimate().flow.findings);
-}
-
-QList<Choice> FlowModel::leaveRules() const {
-    return {{QString(), tr("Nothing")}, {QStringLiteral("fixed"), tr("A fixed flow")}, {QStringLiteral("share-of-flow"), tr("A share")}};
-}
-
-QString FlowModel::leaveRule() const {
-    return QString::fromStdString(m_project.survey().site.leave_rule);
-}
-
-void FlowModel::setLeaveRule(const QString& rule) {
-    if (rule == leaveRule())
-        return;
-    SiteRow site = m_project.survey().site;
-    site.leave_rule = rule.toStdString();
-    m_project.change(site);
-}
-
-EntryForm* FlowModel::leaveForm() {
-    if (leaveRule().isEmpty())
-        return nullptr;
-    return leaveRule() == QLatin1String("fixed") ? &m_leave_flow : &m_leave_share;
-}
-
-QString FlowModel::leaveText() const {
-    const SiteRow& site = m_project.survey().site;
-    const Formatter formatter = m_settings.formatter();
-    if (site.leave_rule == "fixed" && site.leave_m3s)
-        return tr("%1 stays in the creek.").arg(formatter.value(*site.leave_m3s, Quantity::Discharge));
-    if (site.leave_rule == "share-of-flow" && site.leave_share)
-        return tr("%1 of the flow stays in the creek.").arg(formatter.percent(*site.leave_share));
-    return {};
-}
-
-void FlowModel::keepLeave() {
-    EntryForm* form = leaveForm();
-    if (form == nullptr || !form->complete())
-        return;
-    SiteRow site = m_project.survey().site;
-    (form == &m_leave_flow ? site.leave_m3s : site.leave_share) = form->number(kLeave);
-    m_project.change(site);
-    form->booked();
 }
 
 void FlowModel::setTest(const QString& key) {

@@ -131,6 +131,7 @@ signals:
     void changed();
 
 private:
+    static constexpr const char* kLeave = "leave"; // the field of both forms of the flow to leave
     [[nodiscard]] const rillmark::FlowTestRow* row() const;
     [[nodiscard]] const rillmark::TestResult* outcome(rillmark::Id test) const;
     [[nodiscard]] QList<ReadingItem> fills() const;

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "levels_model.h"
 
-#include "levelling/sight_judgement.h"
-#include "levelling/sight_observations.h"
+#include "sight_form.h"
 #include "site/heights.h"
 
 #include <algorithm>
@@ -13,46 +12,13 @@ using namespace rillmark;
 namespace {
 
 constexpr double kStartLevel_m = 100.0; // of a book whose first point has no height yet
-constexpr double kLastDigit_m = 0.001;    // of a reading as typed
-const QString kChangePoint = QStringLiteral("cp");
-const QString kReading = QStringLiteral("reading");
-const QString kDistance = QStringLiteral("distance");
-const QString kRemark = QStringLiteral("remark");
-const QString kUpper = QStringLiteral("upper");
-const QString kLower = QStringLiteral("lower");
-constexpr double kStadiaFactor = 100.0; // engraved on almost every instrument: common practice, no source
-
-std::vector<EntryForm::Field> sight_fields() {
-    return {{kReading, LevelsModel::tr("Staff reading"), Quantity::Length, true, false},
-            {kDistance, LevelsModel::tr("Distance to the staff"), Quantity::Length, false, false},
-            {kRemark, LevelsModel::tr("Remark"), {}, false, false}};
-}
-
-std::vector<EntryForm::Field> wire_fields() {
-    return {{kUpper, LevelsModel::tr("Upper wire"), Quantity::Length, true, false},
-            {kReading, LevelsModel::tr("Middle wire"), Quantity::Length, true, false},
-            {kLower, LevelsModel::tr("Lower wire"), Quantity::Length, true, false},
-            {kRemark, LevelsModel::tr("Remark"), {}, false, false}};
-}
-
-SightKind kind_of(const QString& kind) {
-    if (kind == QLatin1String("backsight"))
-        return SightKind::Backsight;
-    return kind == QLatin1String("foresight") ? SightKind::Foresight : SightKind::Intermediate;
-}
-
-QString kind_words(const QString& kind) {
-    if (kind == QLatin1String("backsight"))
-        return LevelsModel::tr("Backsight");
-    return kind == QLatin1String("foresight") ? LevelsModel::tr("Foresight") : LevelsModel::tr("Intermediate");
-}
 
 } // namespace
 
 LevelsModel::LevelsModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent)
     : QObject(parent), m_project(project), m_settings(settings), m_resume(resume),
-      m_form(QStringLiteral("sight"), sight_fields(), settings, resume),
-      m_wires(QStringLiteral("wires"), wire_fields(), settings, resume) {
+      m_form(QStringLiteral("sight"), sight_form::one_wire(), settings, resume),
+      m_wires(QStringLiteral("wires"), sight_form::three_wires(), settings, resume) {
     connect(&m_project, &OpenProject::opened, this, [this] {
         m_book = key_of(m_resume.text(QStringLiteral("levels/book")));
         m_point.clear();
@@ -179,210 +145,6 @@ void LevelsModel::setShareOut(const QString& how) {
     m_project.change(book);
 }
 
-const SightRow* LevelsModel::last_sight() const {
-    const SightRow* last = nullptr;
-    for (const Booked<SightRow>& one : m_project.survey().page(m_book))
-        if (!one.struck)
-            last = &sight(one.row.id)->row;
-    return last;
-}
-
-void LevelsModel::propose_next() {
-    if (m_repeats != 0) {
-        const Booked<SightRow>* struck = sight(m_repeats);
-        if (struck != nullptr && struck->struck) {
-            m_kind = QString::fromStdString(struck->row.kind);
-            m_point = struck->row.station_id ? key_text(*struck->row.station_id) : kChangePoint;
-            return;
-        }
-        m_repeats = 0;
-    }
-    const SightRow* last = last_sight();
-    const bool needs_backsight = last == nullptr || last->kind == "foresight";
-    if (needs_backsight) {
-        m_kind = QStringLiteral("backsight");
-        if (last != nullptr) // the staff stays where the last foresight was read
-            m_point = last->station_id ? key_text(*last->station_id) : kChangePoint;
-    } else if (m_kind == QLatin1String("backsight")) {
-        m_kind = QStringLiteral("foresight");
-        m_point = kChangePoint;
-    }
-    if (m_point.isEmpty()) {
-        const QList<Choice> choices = points();
-        m_point = choices.isEmpty() ? kChangePoint : choices.first().id;
-    }
-}
-
-QList<Choice> LevelsModel::kinds() const {
-    const SightRow* last = last_sight();
-    if (m_repeats == 0 && (last == nullptr || last->kind == "foresight"))
-        return {{QStringLiteral("backsight"), tr("Backsight")}};
-    if (m_repeats != 0)
-        return {{m_kind, kind_words(m_kind)}};
-    return {{QStringLiteral("intermediate"), tr("Intermediate")}, {QStringLiteral("foresight"), tr("Foresight")}};
-}
-
-void LevelsModel::setKind(const QString& kind) {
-    if (m_kind == kind)
-        return;
-    m_kind = kind;
-    emit changed();
-}
-
-void LevelsModel::setPoint(const QString& point) {
-    if (m_point == point)
-        return;
-    m_point = point;
-    emit changed();
-}
-
-void LevelsModel::setInverted(bool inverted) {
-    if (m_inverted == inverted)
-        return;
-    m_inverted = inverted;
-    emit changed();
-}
-
-std::string LevelsModel::next_change_point() const {
-    const SightRow* last = last_sight();
-    if (m_repeats != 0 && sight(m_repeats) != nullptr)
-        return sight(m_repeats)->row.point;
-    if (m_kind == QLatin1String("backsight") && last != nullptr && !last->station_id)
-        return last->point;
-    int highest = 0;
-    for (const Booked<SightRow>& one : m_project.survey().page(m_book))
-        if (!one.row.station_id && one.row.point.starts_with("CP"))
-            highest = std::max(highest, std::atoi(one.row.point.c_str() + 2));
-    return "CP" + std::to_string(highest + 1);
-}
-
-QList<Choice> LevelsModel::points() const {
-    QList<Choice> choices;
-    const SightRow* last = last_sight();
-    const QString change_point = tr("Change point %1").arg(QString::fromStdString(next_change_point()));
-    const bool fixed_by_foresight = m_repeats == 0 && last != nullptr && last->kind == "foresight";
-    if (m_repeats != 0 || fixed_by_foresight) {
-        const SightRow& at = m_repeats != 0 ? sight(m_repeats)->row : *last;
-        const QString name = QString::fromStdString(point_name(m_project.survey(), at));
-        return {{at.station_id ? key_text(*at.station_id) : kChangePoint, name}};
-    }
-    if (last != nullptr)
-        choices.append({kChangePoint, change_point});
-    choices.append(station_choices(m_project.survey()));
-    return choices;
-}
-
-bool LevelsModel::ready() const {
-    return row() != nullptr && entry().complete() && (!threeWires() || typed_wires()) && !m_point.isEmpty() &&
-           !m_project.project()->read_only();
-}
-
-QString LevelsModel::setup() const {
-    if (!m_reduced || m_reduced->rows.empty())
-        return tr("First a backsight on a point that can be found again.");
-    const SightRow* last = last_sight();
-    if (last->kind == "foresight")
-        return tr("Move the instrument, then a backsight on %1.")
-            .arg(QString::fromStdString(point_name(m_project.survey(), *last)));
-    for (auto line = m_reduced->rows.rbegin(); line != m_reduced->rows.rend(); ++line)
-        if (line->height_of_instrument_m)
-            return tr("Set-up %1, height of instrument %2")
-                .arg(m_reduced->setups)
-                .arg(m_settings.formatter().value(*line->height_of_instrument_m, Quantity::Length));
-    return {};
-}
-
-std::optional<Sight> LevelsModel::typed_sight() const {
-    std::optional<double> reading = entry().number(kReading);
-    std::optional<double> distance;
-    if (threeWires()) {
-        const Expected<ThreeWire> wires = typed_wires();
-        reading = wires ? std::optional(wires->mean_m) : std::nullopt;
-        distance = wires ? std::optional(wires->distance_m) : std::nullopt;
-    } else {
-        distance = m_form.number(kDistance);
-    }
-    if (!reading || m_point.isEmpty())
-        return {};
-    Sight typed;
-    typed.kind = kind_of(m_kind);
-    typed.point = m_point == kChangePoint ? next_change_point() : station_node(key_of(m_point));
-    typed.reading_m = m_inverted ? -*reading : *reading;
-    typed.distance_m = distance;
-    return typed;
-}
-
-std::optional<Estimate> LevelsModel::expected_reading(const Sight& sight) const {
-    const std::optional<AdjustedNetwork>& network = m_project.estimate().heights.network;
-    if (!network || !m_reduced || sight.kind == SightKind::Backsight || m_point == kChangePoint || m_repeats != 0)
-        return {};
-    const std::string instrument = instrument_node(std::to_string(m_book), m_reduced->setups);
-    const Expected<Estimate> above = network->difference(sight.point, instrument);
-    if (!above)
-        return {};
-    const double staff_u = SightPrecision{}.staff_reading_m;
-    return Estimate{above->value, std::hypot(above->standard_uncertainty, staff_u)};
-}
-
-/// Of the set-up in hand, where a foresight is to be booked.
-std::optional<double> LevelsModel::backsight_in_hand() const {
-    if (m_kind != QLatin1String("foresight"))
-        return {};
-    std::optional<double> reading_m;
-    for (const Booked<SightRow>& one : m_project.survey().page(m_book))
-        if (!one.struck && one.row.kind == "backsight")
-            reading_m = one.row.reading_m;
-    return reading_m;
-}
-
-bool LevelsModel::threeWires() const {
-    return row() != nullptr && row()->stadia_factor.has_value();
-}
-
-void LevelsModel::setThreeWires(bool three) {
-    if (row() == nullptr || three == threeWires())
-        return;
-    LevelBookRow book = *row();
-    book.stadia_factor = three ? std::optional(kStadiaFactor) : std::nullopt;
-    m_project.change(book);
-}
-
-Expected<ThreeWire> LevelsModel::typed_wires() const {
-    const std::optional<double> upper = m_wires.number(kUpper);
-    const std::optional<double> middle = m_wires.number(kReading);
-    const std::optional<double> lower = m_wires.number(kLower);
-    if (!upper || !middle || !lower || row() == nullptr)
-        return note("levels.wires_missing");
-    return three_wire({*upper, *middle, *lower, kLastDigit_m}, {row()->stadia_factor.value_or(kStadiaFactor), 0.0});
-}
-
-QList<FindingText> LevelsModel::doubts() const {
-    Findings doubts;
-    if (threeWires() && m_wires.complete()) {
-        const Expected<ThreeWire> wires = typed_wires();
-        if (wires)
-            doubts.insert(doubts.end(), wires->findings.begin(), wires->findings.end());
-        else
-            doubts.push_back(wires.error());
-    }
-    if (const std::optional<Sight> typed = typed_sight()) {
-        if (const std::optional<Estimate> expected = expected_reading(*typed))
-            if (const std::optional<Finding> doubt = judge_sight(*typed, *expected, kLastDigit_m, backsight_in_hand()))
-                doubts.push_back(*doubt);
-        // what reducing a book would say of this reading alone
-        Sight alone = *typed;
-        alone.kind = SightKind::Backsight;
-        const Expected<ReducedBook> judged = reduce({alone}, kStartLevel_m);
-        if (!judged)
-            doubts.push_back(judged.error());
-        else
-            for (const Finding& finding : judged->findings)
-                if (finding.severity != Severity::Note)
-                    doubts.push_back(finding);
-    }
-    return m_settings.formatter().findings(doubts);
-}
-
 QList<FindingText> LevelsModel::findings() const {
     Findings all;
     if (m_not_reduced)
@@ -474,40 +236,6 @@ void LevelsModel::setInstrument(const QString& instrument) {
     m_project.change(book);
 }
 
-void LevelsModel::bookSight() {
-    const std::optional<Sight> typed = typed_sight();
-    if (!typed || !ready())
-        return;
-    SightRow sight_row;
-    sight_row.book_id = m_book;
-    sight_row.kind = m_kind.toStdString();
-    if (m_point == kChangePoint)
-        sight_row.point = next_change_point();
-    else
-        sight_row.station_id = key_of(m_point);
-    sight_row.reading_m = typed->reading_m;
-    sight_row.distance_m = typed->distance_m;
-    sight_row.typed = entry().typed(kReading).toStdString();
-    if (threeWires()) {
-        const double sign = m_inverted ? -1.0 : 1.0;
-        sight_row.upper_m = sign * *m_wires.number(kUpper);
-        sight_row.lower_m = sign * *m_wires.number(kLower);
-        sight_row.typed = (QStringList{m_wires.typed(kUpper), m_wires.typed(kReading), m_wires.typed(kLower)}).join(QStringLiteral(" / ")).toStdString();
-    }
-    sight_row.remark = entry().typed(kRemark).simplified().toStdString();
-    if (m_repeats != 0) {
-        sight_row.position = sight(m_repeats)->row.position;
-    } else {
-        for (const Booked<SightRow>& one : m_project.survey().page(m_book))
-            sight_row.position = std::max(sight_row.position, one.row.position + 1);
-    }
-    m_repeats = 0;
-    m_project.book(sight_row, [this](Id) {
-        form()->booked();
-        setInverted(false);
-    });
-}
-
 QList<Choice> LevelsModel::sightsOfLine(int line) const {
     QList<Choice> choices;
     if (line < 0 || line >= m_page.count())
@@ -517,7 +245,7 @@ QList<Choice> LevelsModel::sightsOfLine(int line) const {
         if (one == nullptr)
             continue;
         choices.append({key_text(id), tr("%1 %2 on %3, typed %4")
-                                          .arg(kind_words(QString::fromStdString(one->row.kind)),
+                                          .arg(sight_form::kind_words(QString::fromStdString(one->row.kind)),
                                                m_settings.formatter().value(one->row.reading_m, Quantity::Length),
                                                QString::fromStdString(point_name(m_project.survey(), one->row)),
                                                QString::fromStdString(one->row.typed))});
@@ -536,10 +264,4 @@ void LevelsModel::strike(const QString& key, const QString& reason) {
 
 void LevelsModel::restore(const QString& key) {
     m_project.restore(SightRow::kTable, key_of(key), QStringLiteral("restored"));
-}
-
-void LevelsModel::repeat(const QString& key) {
-    m_repeats = key_of(key);
-    propose_next();
-    emit changed();
 }

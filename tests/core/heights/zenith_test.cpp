@@ -52,7 +52,7 @@ TEST(Zenith, TrigonometricLevellingExample) {
 TEST(Zenith, CurvatureAndRefractionTable) {
     const auto check = checks::entry("heights", "cr-table-feet");
     const double ratio = check["inputs"]["refraction_ratio"];
-    EXPECT_EQ(kRefraction, ratio);
+    EXPECT_EQ(kRefractionCoefficient, ratio);
     const double tolerance = check["tolerance"]["rel"];
     for (std::size_t i = 0; i < check["inputs"]["distance_ft"].size(); ++i) {
         const double distance_m = check["inputs"]["distance_ft"][i].get<double>() * kFoot_m;
@@ -130,7 +130,7 @@ TEST(Zenith, CoverageOfSimulatedLines) {
         // the line of sight of a straight ray over a curved earth, seen from either end
         const double truth = slope_m * std::sin(angle_rad);
         const double seen = coverage(truth, 4103, [&](Errors& error) {
-            const double bent_m = curvature_and_refraction_m(level_m, kRefraction + error(kRefraction_u));
+            const double bent_m = curvature_and_refraction_m(level_m, kRefractionCoefficient + error(kRefraction_u));
             const double index_rad = error(kZenithIndex_rad);
             const auto sight = [&](double rise_m) {
                 ZenithSight one = line_of(90.0, 400.0).forward;
