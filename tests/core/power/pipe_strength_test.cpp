@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "power/pipe_strength.h"
 
-#include "power/thrust.h"
+#include "power/pipe_laying.h"
 #include "power_checks.h"
 
 #include <limits>

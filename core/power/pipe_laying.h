@@ -27,4 +27,8 @@ inline constexpr double kThrustSafetyFactor = 1.5;
 /// of AWWA M51). Refuses a slope above 1 (`power.slope_out_of_range`).
 [[nodiscard]] Expected<double> draining_air_m3s(double slope, double bore_m);
 
+/// Least earth above a buried pipe of that outside diameter (> 0), m: 18 in to 2.5 in of pipe, 24 in to 5 in, 30 in
+/// above; and below the frost. From memory of USDA NRCS practice standard 430, unconfirmed.
+[[nodiscard]] Expected<double> least_cover_m(double outside_m);
+
 } // namespace rillmark

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "power/thrust.h"
+#include "power/pipe_laying.h"
 
 #include "power/input_checks.h"
 #include "units/units.h"
@@ -51,6 +51,17 @@ Expected<double> draining_air_m3s(double slope, double bore_m) {
     const double bore_in = from_si(find_unit(Quantity::Bore, "in").value(), bore_m);
     return to_si(find_unit(Quantity::Discharge, "cfs").value(),
                  kCoefficient * std::sqrt(slope * std::pow(bore_in, 5.0)));
+}
+
+Expected<double> least_cover_m(double outside_m) {
+    if (const Expected<void> check = check_positive("power.outside", outside_m, Quantity::Bore); !check)
+        return check.error();
+    // inches of pipe and of cover, see the header
+    constexpr double kSmall = 2.5, kMiddle = 5.0;
+    constexpr double kCoverSmall = 18.0, kCoverMiddle = 24.0, kCoverLarge = 30.0;
+    const double outside_in = from_si(find_unit(Quantity::Bore, "in").value(), outside_m);
+    const double cover_in = outside_in <= kSmall ? kCoverSmall : outside_in <= kMiddle ? kCoverMiddle : kCoverLarge;
+    return to_si(find_unit(Quantity::Length, "in").value(), cover_in);
 }
 
 } // namespace rillmark
