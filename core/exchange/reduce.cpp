@@ -15,7 +15,8 @@ std::span<const ReduceMethod> reduce_methods() {
                                     container_method(),     float_method(),      velocity_area_method(), salt_slug_method(),
                                     salt_calibration_method(), constant_rate_method(), weir_method(),   flume_method(),
                                     slope_area_method(),    stage_rating_method(), daily_flow_method(),
-                                    penstock_method(),      turbine_method(),    energy_method()};
+                                    penstock_method(),      turbine_method(),    energy_method(),
+                                    pipe_pressure_method()};
     return methods;
 }
 

@@ -134,4 +134,13 @@ namespace rillmark {
 /// head (`exchange.parameter_missing`), and what energy_of_days refuses.
 [[nodiscard]] const ReduceMethod& energy_method();
 
+/// The pressures along a pipe, one point of its line a row, from the intake down (pressure_profile.h). The pipe is given
+/// on the first row, as a `pipe` of pipes.csv or as bore, wall, roughness and material; a later row with any of them, or
+/// with a rating, begins a new section there, and what it leaves empty is as above it. `intake_level` is in the datum of
+/// the elevations. `anchoring` is joints, one-end or throughout. Bends without a block are not in the table of bends.
+/// Refuses a first row that does not give the pipe (`exchange.pipe_incomplete`), an anchoring of another name
+/// (`exchange.anchoring_unknown`), a missing intake level or flow (`exchange.parameter_missing`), and what
+/// pipe_material and pressure_profile refuse.
+[[nodiscard]] const ReduceMethod& pipe_pressure_method();
+
 } // namespace rillmark

@@ -44,29 +44,34 @@ Expected<Surroundings> surroundings_of(const PressureInput& input) {
                         *air - saturation_vapour_pressure_Pa(input.water_temperature_C)};
 }
 
+Expected<void> check_section(const PressureInput& input, std::size_t number) {
+    const PipeSection& section = input.sections[number];
+    if (const Expected<void> check = first_refusal(
+            check_positive("power.bore", section.bore_m, Quantity::Bore),
+            check_positive("power.pipe_wall", section.wall_m, Quantity::Bore),
+            check_not_negative("power.roughness", section.roughness_m, Quantity::Bore),
+            check_positive("power.pressure_rating", section.rating_Pa.value_or(1.0), Quantity::Pressure));
+        !check)
+        return check.error();
+    const double start_m = input.points.front().chainage_m;
+    // also false for a chainage that is not a number
+    const bool placed = number == 0 ? section.from_m <= start_m
+                                    : section.from_m > std::max(input.sections[number - 1].from_m, start_m) &&
+                                          section.from_m < input.points.back().chainage_m;
+    if (!placed)
+        return refusal("power.section_misplaced", "power.chainage", {{"chainage", section.from_m, Quantity::Length}});
+    return {};
+}
+
 Expected<void> check_sections(const PressureInput& input) {
     if (input.sections.empty())
         return refusal("power.no_section", "power.bore");
-    for (std::size_t i = 0; i < input.sections.size(); ++i) {
-        const PipeSection& section = input.sections[i];
-        const bool first = i == 0;
-        if (const Expected<void> check =
-                first_refusal(check_positive("power.bore", section.bore_m, Quantity::Bore),
-                              check_positive("power.pipe_wall", section.wall_m, Quantity::Bore),
-                              check_positive("power.pressure_rating", section.rating_Pa.value_or(1.0),
-                                             Quantity::Pressure));
-            !check)
-            return check.error();
-        // also false for a chainage that is not a number
-        const bool placed = first ? section.from_m <= input.points.front().chainage_m
-                                  : section.from_m > std::max(input.sections[i - 1].from_m,
-                                                              input.points.front().chainage_m) &&
-                                        section.from_m < input.points.back().chainage_m;
-        if (!placed)
-            return refusal("power.section_misplaced", "power.chainage",
-                           {{"section", static_cast<std::int64_t>(i + 1)},
-                            {"chainage", section.from_m, Quantity::Length}});
-    }
+    for (std::size_t i = 0; i < input.sections.size(); ++i)
+        if (const Expected<void> check = check_section(input, i); !check) {
+            Finding finding = check.error();
+            finding.args.push_back({"section", static_cast<std::int64_t>(i + 1)});
+            return finding;
+        }
     return {};
 }
 
@@ -123,8 +128,12 @@ std::vector<std::size_t> section_of_points(const std::vector<PipePoint>& points,
     return of_points;
 }
 
+double bore_area_m2(const PipeSection& section) {
+    return std::numbers::pi / 4.0 * section.bore_m * section.bore_m;
+}
+
 double speed_ms(const PipeSection& section, double flow_m3s) {
-    return flow_m3s / (std::numbers::pi / 4.0 * section.bore_m * section.bore_m);
+    return flow_m3s / bore_area_m2(section);
 }
 
 struct Waves {
@@ -351,11 +360,10 @@ Expected<PressureProfile> pressure_profile(const PressureInput& input) {
         return waves.error();
     if (const Expected<void> added = add_sections(profile, input, *waves); !added)
         return added.error();
-    for (const SectionPressure& section : profile.sections) {
-        const double length_m = section.to_m - section.from_m;
-        const double unit_speed = speed_ms(input.sections[static_cast<std::size_t>(&section - profile.sections.data())], 1.0);
-        length_by_area += length_m * unit_speed;
-        profile.reflection_s += 2.0 * length_m / section.wave_speed_ms;
+    for (std::size_t i = 0; i < profile.sections.size(); ++i) {
+        const double length_m = profile.sections[i].to_m - profile.sections[i].from_m;
+        length_by_area += length_m / bore_area_m2(input.sections[i]);
+        profile.reflection_s += 2.0 * length_m / profile.sections[i].wave_speed_ms;
     }
     const Expected<Budgeted> surge = surge_at_valve(input, density, length_by_area, input.closing_s);
     const Expected<Budgeted> sudden = surge_at_valve(input, density, length_by_area, 0.0);

@@ -22,6 +22,7 @@ std::map<std::string_view, const Word*> index_all() {
                             label_words(),
                             photo_words(),
                             turbine_words(),
+                            pipe_pressure_words(),
                             export_words(),
                             merge_words(),
                             flow_method_words(),
