@@ -45,7 +45,7 @@ Expected<double> draining_air_m3s(double slope, double bore_m) {
         !check)
         return check.error();
     if (slope > 1.0)
-        return refusal("power.slope_out_of_range", "power.pipe_slope", {{"value", slope, Quantity::Slope}});
+        return refusal("power.pipe_slope_out_of_range", "power.pipe_slope", {{"value", slope, Quantity::Slope}});
     // The formula in its own units, see the header.
     constexpr double kCoefficient = 0.0007872 * 110.0;
     const double bore_in = from_si(find_unit(Quantity::Bore, "in").value(), bore_m);

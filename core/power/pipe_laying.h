@@ -24,7 +24,7 @@ inline constexpr double kThrustSafetyFactor = 1.5;
 
 /// Air that must be let in when a pipe of that bore drains by its own slope (fall over length, above 0 to 1), m3/s: the
 /// flow 0.0007872 C sqrt(S D^5) in ft3/s and inches, C = 110. Source: an air-valve maker's application notes (the form
-/// of AWWA M51). Refuses a slope above 1 (`power.slope_out_of_range`).
+/// of AWWA M51). Refuses a slope above 1 (`power.pipe_slope_out_of_range`).
 [[nodiscard]] Expected<double> draining_air_m3s(double slope, double bore_m);
 
 /// Least earth above a buried pipe of that outside diameter (> 0), m: 18 in to 2.5 in of pipe, 24 in to 5 in, 30 in

@@ -50,7 +50,7 @@ constexpr Word kWords[] = {
                  "known here. Shade or bury the pipe, or ask its maker."),
      "GF Harvel, Temperature Derating; Fabco, Temperature Rating; ISO 4427-1, Annex A (from memory)"},
     {"power.bend_out_of_range", RILLMARK_TR("A bend of {angle} cannot be. Enter 0 to {highest}."), ""},
-    {"power.slope_out_of_range", RILLMARK_TR("A pipe cannot fall by {value} of its own length. Check the slope."), ""},
+    {"power.pipe_slope_out_of_range", RILLMARK_TR("A pipe cannot fall by {value} of its own length. Check the slope."), ""},
     {"power.too_few_points", RILLMARK_TR("The line of the pipe has {count} points. Give two or more."), ""},
     {"power.chainage_not_growing",
      RILLMARK_TR("Row {row}: chainage {chainage} is not beyond the one before. List the points from the intake down, "

@@ -152,7 +152,7 @@ TEST(PipeStrength, RefusesBadInput) {
     EXPECT_EQ(bend_thrust_N(1e5, 0.2, 3.2).error().code, "power.bend_out_of_range");
     EXPECT_EQ(bend_thrust_N(1e5, 0.2, kNaN).error().code, "uncertainty.not_finite");
     EXPECT_EQ(bend_thrust_N(-1.0, 0.2, 0.1).error().code, "power.negative");
-    EXPECT_EQ(draining_air_m3s(1.01, 0.2).error().code, "power.slope_out_of_range");
+    EXPECT_EQ(draining_air_m3s(1.01, 0.2).error().code, "power.pipe_slope_out_of_range");
     const Finding unknown = pipe_material("wood").error();
     EXPECT_EQ(unknown.code, "power.unknown_material");
     EXPECT_EQ(std::get<std::string>(unknown.args.front().value), "wood");
