@@ -77,7 +77,6 @@ TEST(ReducePipePressure, RefusalsHaveTheirPlace) {
     expect_refused(go(first + "10,69,,,,,,,\n400,39,,,,,,,\n"), "power.rise_longer_than_pipe", 3, "elevation");
     expect_refused(go(first + "200,69,270,,,,,,\n400,39,,,,,,,\n"), "power.bend_out_of_range", 3, "bend");
     EXPECT_EQ(go(first).error().code, "power.too_few_points");
-    EXPECT_EQ(go("").error().code, "power.too_few_points");
     const std::string rows = kHead + first + "400,39,,,,,,,\n";
     EXPECT_EQ(reduce("pipe-pressure", rows, {{"flow_L_s", "8"}}).error().code, "exchange.parameter_missing");
     EXPECT_EQ(reduce("pipe-pressure", rows, {{"intake_level", "100"}}).error().code, "exchange.parameter_missing");

@@ -133,6 +133,14 @@ TEST(PipeStrength, AirOfADrainingPipe) {
            draining_air_m3s(in(check, "S"), inches(in(check, "D_in"))).value() / power_checks::cfs(1.0));
 }
 
+// From memory of the standard, unconfirmed.
+TEST(PipeStrength, LeastCoverGrowsWithThePipe) {
+    EXPECT_NEAR(least_cover_m(inches(2.5)).value(), inches(18.0), 1e-12);
+    EXPECT_NEAR(least_cover_m(inches(4.0)).value(), inches(24.0), 1e-12);
+    EXPECT_NEAR(least_cover_m(inches(6.0)).value(), inches(30.0), 1e-12);
+    EXPECT_EQ(least_cover_m(0.0).error().code, "power.not_positive");
+}
+
 TEST(PipeStrength, RefusesBadInput) {
     for (const double bad : {kNaN, kInf, 0.0, -3.0}) {
         EXPECT_FALSE(rating_Pa(bad, 17.0).ok());
