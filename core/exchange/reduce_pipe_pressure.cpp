@@ -109,8 +109,8 @@ Expected<void> read_rows(const ReduceTable& table, Read& read) {
     if (!sizes)
         return sizes.error();
     for (std::size_t row = 0; row < table.size(); ++row) {
-        read.input.points.push_back({*table.number(row, "chainage"), *table.number(row, "elevation"),
-                                     table.number(row, "bend").value_or(0.0)});
+        read.input.points.push_back(
+            {*table.number(row, "chainage"), *table.number(row, "elevation"), table.number(row, "bend").value_or(0.0)});
         // nothing follows the last row that its pipe could be for
         if (row + 1 == table.size() || !begins_section(table, row))
             continue;

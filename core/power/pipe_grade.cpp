@@ -36,8 +36,7 @@ double slope_rad(const PipePoint& from, const PipePoint& to) {
 
 Expected<void> check_points(const std::vector<PipePoint>& points) {
     if (points.size() < 2)
-        return refusal("power.too_few_points", "power.chainage",
-                       {{"count", static_cast<std::int64_t>(points.size())}});
+        return refusal("power.too_few_points", "power.chainage", {{"count", static_cast<std::int64_t>(points.size())}});
     for (std::size_t i = 0; i < points.size(); ++i) {
         if (const Expected<void> check = check_point(points[i], i); !check)
             return check.error();

@@ -17,7 +17,13 @@ constexpr const char* kModuli = "textbook moduli; Subramanya's examples use 207 
 // psi); 2 for plastics (common practice, no source). Lasting moduli of plastics: from memory, unconfirmed.
 // Uncertainty of a modulus: half the printed range over sqrt(3) (rectangular, JCGM 100:2008, 4.3.7).
 constexpr PipeMaterial kMaterials[] = {
-    {"pvc", {2.76e9, 0.08e9}, 1.38e9, 0.38, 2.0, "400 000 psi and 0.38 reproduce a maker's buckling column", "computed"},
+    {"pvc",
+     {2.76e9, 0.08e9},
+     1.38e9,
+     0.38,
+     2.0,
+     "400 000 psi and 0.38 reproduce a maker's buckling column",
+     "computed"},
     {"pe100", {1.0e9, 0.144e9}, 0.2e9, 0.45, 2.0, "a maker's brochure: 750 to 1250 MPa short-term", "seen"},
     {"steel", {207e9, 2e9}, 207e9, 0.30, 4.0, kModuli, "memory"},
     {"ductile-iron", {166e9, 4e9}, 166e9, 0.28, 4.0, kModuli, "memory"},
@@ -128,11 +134,11 @@ Expected<double> temperature_factor(const PipeMaterial& material, double wall_te
 }
 
 Expected<double> collapse_Pa(const CollapsePipe& pipe) {
-    if (const Expected<void> check = first_refusal(check_positive("power.outside", pipe.outside_m, Quantity::Bore),
-                                                   check_positive("power.pipe_wall", pipe.wall_m, Quantity::Bore),
-                                                   check_positive("power.modulus", pipe.modulus_Pa, Quantity::Pressure),
-                                                   check_poisson(pipe.poisson),
-                                                   check_ratio(pipe.outside_m / pipe.wall_m));
+    if (const Expected<void> check =
+            first_refusal(check_positive("power.outside", pipe.outside_m, Quantity::Bore),
+                          check_positive("power.pipe_wall", pipe.wall_m, Quantity::Bore),
+                          check_positive("power.modulus", pipe.modulus_Pa, Quantity::Pressure),
+                          check_poisson(pipe.poisson), check_ratio(pipe.outside_m / pipe.wall_m));
         !check)
         return check.error();
     const double mean = pipe.outside_m / pipe.wall_m - 1.0;

@@ -20,7 +20,7 @@ Arg section_number(std::size_t section) {
 }
 
 /// The point of least pressure, by one of its members.
-const PressurePoint& lowest(const PressureProfile& profile, double PressurePoint::* member) {
+const PressurePoint& lowest(const PressureProfile& profile, double PressurePoint::*member) {
     return *std::ranges::min_element(profile.points, {}, member);
 }
 
@@ -38,16 +38,15 @@ void say_classes(const PressureProfile& profile, const PressureLimits& limits, F
         const bool standing = static_Pa > *section.holds_Pa;
         findings.push_back(warning(standing ? "power.section_over_static" : "power.section_over_class", {},
                                    {section_number(i), pressure("pressure", standing ? static_Pa : section.highest_Pa),
-                                    pressure("holds", *section.holds_Pa),
-                                    length("chainage", *section.passed_from_m)}));
+                                    pressure("holds", *section.holds_Pa), length("chainage", *section.passed_from_m)}));
     }
     if (unknown)
         findings.push_back(note("power.class_unknown"));
     if (profile.closing_needed_s && *profile.closing_needed_s > limits.closing_s &&
         std::ranges::any_of(profile.sections, [](const SectionPressure& s) { return s.passed_from_m.has_value(); }))
-        findings.push_back(warning("power.closing_too_fast", {},
-                                   {{"closing", limits.closing_s, Quantity::Time},
-                                    {"needed", *profile.closing_needed_s, Quantity::Time}}));
+        findings.push_back(warning(
+            "power.closing_too_fast", {},
+            {{"closing", limits.closing_s, Quantity::Time}, {"needed", *profile.closing_needed_s, Quantity::Time}}));
 }
 
 void say_suction_at_flow(const PressureProfile& profile, const PressureLimits& limits, Findings& findings) {
@@ -57,9 +56,9 @@ void say_suction_at_flow(const PressureProfile& profile, const PressureLimits& l
             warning("power.flow_over_capacity", {}, {length("missing", end.point.level_m - end.hydraulic_grade_m)}));
     const PressurePoint& high = lowest(profile, &PressurePoint::static_Pa);
     if (high.static_Pa < 0.0)
-        findings.push_back(warning("power.above_static_line", {},
-                                   {length("chainage", high.point.chainage_m),
-                                    length("above", -high.static_Pa / limits.weight_Pa_per_m)}));
+        findings.push_back(warning(
+            "power.above_static_line", {},
+            {length("chainage", high.point.chainage_m), length("above", -high.static_Pa / limits.weight_Pa_per_m)}));
     const PressurePoint& worst = lowest(profile, &PressurePoint::flowing_Pa);
     if (worst.flowing_Pa >= 0.0)
         return;
@@ -74,18 +73,18 @@ void say_suction_at_flow(const PressureProfile& profile, const PressureLimits& l
 }
 
 /// The first section that does not stand a suction, at its worst point.
-void say_collapse(const PressureProfile& profile, const char* code, double PressurePoint::* member,
-                  double SectionPressure::* stands, Findings& findings) {
+void say_collapse(const PressureProfile& profile, const char* code, double PressurePoint::*member,
+                  double SectionPressure::*stands, Findings& findings) {
     for (std::size_t i = 0; i < profile.sections.size(); ++i) {
         const PressurePoint* worst = nullptr;
         for (const PressurePoint& point : profile.points)
             if (point.section == i && (worst == nullptr || point.*member < worst->*member))
                 worst = &point;
         if (worst != nullptr && -(worst->*member) > profile.sections[i].*stands)
-            findings.push_back(warning(code, {},
-                                       {section_number(i), length("chainage", worst->point.chainage_m),
-                                        pressure("suction", -(worst->*member)),
-                                        pressure("stands", profile.sections[i].*stands)}));
+            findings.push_back(
+                warning(code, {},
+                        {section_number(i), length("chainage", worst->point.chainage_m),
+                         pressure("suction", -(worst->*member)), pressure("stands", profile.sections[i].*stands)}));
     }
 }
 
@@ -136,9 +135,9 @@ Findings pressure_findings(const PressureProfile& profile, const std::vector<Pip
                  findings);
     const PressurePoint& rebound = lowest(profile, &PressurePoint::lowest_Pa);
     if (rebound.lowest_Pa < 0.0)
-        findings.push_back(warning("power.surge_suction", {},
-                                   {length("chainage", rebound.point.chainage_m),
-                                    pressure("suction", -rebound.lowest_Pa)}));
+        findings.push_back(
+            warning("power.surge_suction", {},
+                    {length("chainage", rebound.point.chainage_m), pressure("suction", -rebound.lowest_Pa)}));
     say_collapse(profile, "power.draining_collapse", &PressurePoint::draining_Pa, &SectionPressure::short_vacuum_Pa,
                  findings);
     say_grade(profile, findings);

@@ -40,17 +40,17 @@ Expected<Surroundings> surroundings_of(const PressureInput& input) {
     const Expected<double> air = standard_pressure_Pa(geopotential_height_m(input.altitude_m));
     if (!air)
         return air.error();
-    return Surroundings{*density, {*viscosity, *gravity},
-                        *air - saturation_vapour_pressure_Pa(input.water_temperature_C)};
+    return Surroundings{
+        *density, {*viscosity, *gravity}, *air - saturation_vapour_pressure_Pa(input.water_temperature_C)};
 }
 
 Expected<void> check_section(const PressureInput& input, std::size_t number) {
     const PipeSection& section = input.sections[number];
-    if (const Expected<void> check = first_refusal(
-            check_positive("power.bore", section.bore_m, Quantity::Bore),
-            check_positive("power.pipe_wall", section.wall_m, Quantity::Bore),
-            check_not_negative("power.roughness", section.roughness_m, Quantity::Bore),
-            check_positive("power.pressure_rating", section.rating_Pa.value_or(1.0), Quantity::Pressure));
+    if (const Expected<void> check =
+            first_refusal(check_positive("power.bore", section.bore_m, Quantity::Bore),
+                          check_positive("power.pipe_wall", section.wall_m, Quantity::Bore),
+                          check_not_negative("power.roughness", section.roughness_m, Quantity::Bore),
+                          check_positive("power.pressure_rating", section.rating_Pa.value_or(1.0), Quantity::Pressure));
         !check)
         return check.error();
     const double start_m = input.points.front().chainage_m;
@@ -82,13 +82,12 @@ Expected<void> check_input(const PressureInput& input) {
         return check.error();
     if (!std::isfinite(input.intake_level_m))
         return refusal("uncertainty.not_finite", "power.intake_level");
-    if (const Expected<void> check =
-            first_refusal(check_not_negative("power.flow", input.flow_m3s.value, Quantity::Discharge),
-                          check_not_negative("power.flow", input.flow_m3s.standard_uncertainty, Quantity::Discharge),
-                          check_not_negative("power.closing_time", input.closing_s, Quantity::Time),
-                          check_not_negative("power.minor_k", input.entrance_k),
-                          check_positive("power.soil_bearing", input.soil_bearing_Pa.value_or(1.0),
-                                         Quantity::Pressure));
+    if (const Expected<void> check = first_refusal(
+            check_not_negative("power.flow", input.flow_m3s.value, Quantity::Discharge),
+            check_not_negative("power.flow", input.flow_m3s.standard_uncertainty, Quantity::Discharge),
+            check_not_negative("power.closing_time", input.closing_s, Quantity::Time),
+            check_not_negative("power.minor_k", input.entrance_k),
+            check_positive("power.soil_bearing", input.soil_bearing_Pa.value_or(1.0), Quantity::Pressure));
         !check)
         return check.error();
     const Arg intake{"intake", input.intake_level_m, Quantity::Length};
@@ -216,8 +215,8 @@ Expected<Course> standing_and_flowing(const PressureInput& input, const Surround
             lost_m = input.entrance_k * speed * speed / (2.0 * around.water.gravity_ms2);
         } else {
             const double length_m = points[i].chainage_m - points[i - 1].chainage_m;
-            const Expected<PipeLoss> loss = pipe_loss({length_m, above.bore_m, above.roughness_m, 0.0}, around.water,
-                                                      input.flow_m3s.value);
+            const Expected<PipeLoss> loss =
+                pipe_loss({length_m, above.bore_m, above.roughness_m, 0.0}, around.water, input.flow_m3s.value);
             if (!loss)
                 return loss.error();
             lost_m += loss->friction_m;
@@ -227,12 +226,11 @@ Expected<Course> standing_and_flowing(const PressureInput& input, const Surround
         point.point = points[i];
         point.section = i + 1 == points.size() ? sections[i - 1] : sections[i];
         const double speed = speed_ms(input.sections[point.section], input.flow_m3s.value);
-        point.hydraulic_grade_m =
-            input.intake_level_m - lost_m - speed * speed / (2.0 * around.water.gravity_ms2);
+        point.hydraulic_grade_m = input.intake_level_m - lost_m - speed * speed / (2.0 * around.water.gravity_ms2);
         point.static_Pa = around.weight_Pa_per_m() * (input.intake_level_m - points[i].level_m);
         point.flowing_Pa = around.weight_Pa_per_m() * (point.hydraulic_grade_m - points[i].level_m);
-        point.draining_Pa = std::clamp(-around.weight_Pa_per_m() * (points[i].level_m - end_level_m),
-                                       -around.full_vacuum_Pa, 0.0);
+        point.draining_Pa =
+            std::clamp(-around.weight_Pa_per_m() * (points[i].level_m - end_level_m), -around.full_vacuum_Pa, 0.0);
         course.profile.points.push_back(point);
         course.length_by_speed_m2s.push_back(length_by_speed);
     }
@@ -244,8 +242,7 @@ Expected<void> add_sections(PressureProfile& profile, const PressureInput& input
         const PipeSection& section = input.sections[i];
         SectionPressure result;
         result.from_m = i == 0 ? input.points.front().chainage_m : section.from_m;
-        result.to_m =
-            i + 1 == input.sections.size() ? input.points.back().chainage_m : input.sections[i + 1].from_m;
+        result.to_m = i + 1 == input.sections.size() ? input.points.back().chainage_m : input.sections[i + 1].from_m;
         result.speed_ms = speed_ms(section, input.flow_m3s.value);
         result.wave_speed_ms = waves.speeds_ms[i];
         const Expected<double> factor = temperature_factor(section.material, input.wall_temperature_C);
@@ -255,10 +252,10 @@ Expected<void> add_sections(PressureProfile& profile, const PressureInput& input
             result.holds_Pa = *section.rating_Pa * *factor;
         // the low end of the modulus: a softer wall collapses first
         const Estimate& modulus = section.material.modulus_Pa;
-        const Expected<double> brief = collapse_Pa({section.outside_m(), section.wall_m,
-                                                    modulus.value - modulus.expanded(), section.material.poisson});
-        const Expected<double> lasting = collapse_Pa({section.outside_m(), section.wall_m,
-                                                      section.material.lasting_modulus_Pa, section.material.poisson});
+        const Expected<double> brief = collapse_Pa(
+            {section.outside_m(), section.wall_m, modulus.value - modulus.expanded(), section.material.poisson});
+        const Expected<double> lasting = collapse_Pa(
+            {section.outside_m(), section.wall_m, section.material.lasting_modulus_Pa, section.material.poisson});
         if (!brief || !lasting)
             return brief ? lasting.error() : brief.error();
         result.short_vacuum_Pa = *brief / section.material.collapse_factor;
@@ -298,8 +295,8 @@ void hold_against_classes(Course& course, double density_kgm3, double sudden_upp
             if (room_Pa <= 0.0)
                 possible = false;
             else if (room_Pa < sudden_Pa)
-                needed_s = std::max(*needed_s, 2.0 * density_kgm3 * course.length_by_speed_m2s[end] * sudden_upper /
-                                                   room_Pa);
+                needed_s =
+                    std::max(*needed_s, 2.0 * density_kgm3 * course.length_by_speed_m2s[end] * sudden_upper / room_Pa);
         }
     }
     if (possible)
@@ -328,8 +325,7 @@ Expected<void> add_bends(PressureProfile& profile, const PressureInput& input) {
             bend.block_area_m2 = block_area_m2(*thrust, *input.soil_bearing_Pa).value();
         profile.bends.push_back(bend);
     }
-    const Expected<double> end =
-        end_thrust_N(profile.points.back().highest_Pa, input.sections.back().outside_m());
+    const Expected<double> end = end_thrust_N(profile.points.back().highest_Pa, input.sections.back().outside_m());
     if (!end)
         return end.error();
     profile.end_thrust_N = *end;
@@ -354,8 +350,7 @@ Expected<PressureProfile> pressure_profile(const PressureInput& input) {
     double length_by_area = 0.0;
     for (const PipeSection& section : input.sections)
         moduli_Pa.push_back(section.material.modulus_Pa.value);
-    const Expected<Waves> waves =
-        waves_of(input, density, input.flow_m3s.value, kWaterBulkModulus_Pa.value, moduli_Pa);
+    const Expected<Waves> waves = waves_of(input, density, input.flow_m3s.value, kWaterBulkModulus_Pa.value, moduli_Pa);
     if (!waves)
         return waves.error();
     if (const Expected<void> added = add_sections(profile, input, *waves); !added)
@@ -388,8 +383,7 @@ Expected<PressureProfile> pressure_profile(const PressureInput& input) {
 
 std::optional<double> class_ends_at_m(const PressureProfile& profile, double holds_Pa) {
     for (std::size_t i = 0; i + 1 < profile.points.size(); ++i)
-        if (const std::optional<double> passed =
-                passed_between_m(profile.points[i], profile.points[i + 1], holds_Pa))
+        if (const std::optional<double> passed = passed_between_m(profile.points[i], profile.points[i + 1], holds_Pa))
             return passed;
     return {};
 }

@@ -11,8 +11,8 @@
 
 namespace rillmark {
 
-// A first look along a penstock. What it says of bursting, collapse and thrust is for a talk with the pipe's maker and a
-// licensed engineer, who decide, and for the local code; it is no design.
+// A first look along a penstock. What it says of bursting, collapse and thrust is for a talk with the pipe's maker and
+// a licensed engineer, who decide, and for the local code; it is no design.
 
 /// Pipe of one size and class, from a chainage to where the next section begins.
 struct PipeSection {
@@ -30,31 +30,31 @@ struct PipeSection {
 inline constexpr double kSquareEntranceK = 0.5;
 
 struct PressureInput {
-    std::vector<PipePoint> points;     // from the intake down to the valve or nozzle, see check_points
-    std::vector<PipeSection> sections; // the first from the first point or above it, then downwards
-    double intake_level_m = 0.0;       // water level, in the datum of the points
-    Estimate flow_m3s;                 // design flow, >= 0; its uncertainty enters the surge
-    double closing_s = 0.0;            // even closing of the valve, >= 0; 0: a sudden stop
+    std::vector<PipePoint> points;        // from the intake down to the valve or nozzle, see check_points
+    std::vector<PipeSection> sections;    // the first from the first point or above it, then downwards
+    double intake_level_m = 0.0;          // water level, in the datum of the points
+    Estimate flow_m3s;                    // design flow, >= 0; its uncertainty enters the surge
+    double closing_s = 0.0;               // even closing of the valve, >= 0; 0: a sudden stop
     double entrance_k = kSquareEntranceK; // >= 0
     PipeAnchoring anchoring = PipeAnchoring::ExpansionJoints;
     double water_temperature_C = 10.0; // 0..40
     double wall_temperature_C = 20.0;  // of the hottest wall, see temperature_factor
     double latitude_deg = 45.0;
-    double altitude_m = 0.0; // of the intake above the sea: for gravity and the pressure of the air
+    double altitude_m = 0.0;               // of the intake above the sea: for gravity and the pressure of the air
     std::optional<double> soil_bearing_Pa; // > 0, for the areas of thrust blocks
 };
 
 /// All pressures over that of the air outside, in Pa.
 struct PressurePoint {
     PipePoint point;
-    std::size_t section = 0;       // that begins or runs here; the last point has that of the pipe above it
-    double static_Pa = 0.0;        // standing water
+    std::size_t section = 0;        // that begins or runs here; the last point has that of the pipe above it
+    double static_Pa = 0.0;         // standing water
     double hydraulic_grade_m = 0.0; // level to which water would rise in a gauge tube at design flow
-    double flowing_Pa = 0.0;       // at design flow
-    double surge_Pa = 0.0;         // of closing, with its +/- (k = 2)
-    double highest_Pa = 0.0;       // standing water and surge
-    double lowest_Pa = 0.0;        // standing water less surge, not below the vapour pressure
-    double draining_Pa = 0.0;      // intake shut while the pipe runs empty below, without air let in; 0 or less
+    double flowing_Pa = 0.0;        // at design flow
+    double surge_Pa = 0.0;          // of closing, with its +/- (k = 2)
+    double highest_Pa = 0.0;        // standing water and surge
+    double lowest_Pa = 0.0;         // standing water less surge, not below the vapour pressure
+    double draining_Pa = 0.0;       // intake shut while the pipe runs empty below, without air let in; 0 or less
 };
 
 struct SectionPressure {
@@ -72,7 +72,7 @@ struct SectionPressure {
 struct PipeBend {
     std::size_t point = 0; // of PressureProfile::points
     double angle_rad = 0.0;
-    double thrust_N = 0.0;                // by the highest pressure there
+    double thrust_N = 0.0;               // by the highest pressure there
     std::optional<double> block_area_m2; // where the soil's bearing pressure is given
 };
 
@@ -85,7 +85,8 @@ struct PressureProfile {
     Budgeted surge_Pa;         // at the valve
     double sudden_stop_Pa = 0.0;
     double reflection_s = 0.0; // there and back; a faster closing is a sudden stop
-    // Shortest closing with which every class holds; 0: a sudden stop; empty: no class known or standing water is too much
+    // Shortest closing with which every class holds; 0: a sudden stop; empty: no class known or standing water is too
+    // much
     std::optional<double> closing_needed_s;
     Findings findings;
 };
@@ -94,9 +95,9 @@ struct PressureProfile {
 ///
 /// Static: rho g times the depth below the intake level. At flow: less friction (pipe_loss), the entrance loss and the
 /// local velocity head; losses of fittings and of changes of bore are left out. Surge: at the valve the lesser of the
-/// greatest rho a V of any section (the first reflections between sections stay below it) and Michaud's 2 rho sum(L V) /
-/// T; up the pipe that of the water above the point, min(rho a V, 2 rho sum(L V above) / T): for one section a straight
-/// line from the valve to the intake where T >= 2L/a, else full over L - a T / 2 and straight above. A stated
+/// greatest rho a V of any section (the first reflections between sections stay below it) and Michaud's 2 rho sum(L V)
+/// / T; up the pipe that of the water above the point, min(rho a V, 2 rho sum(L V above) / T): for one section a
+/// straight line from the valve to the intake where T >= 2L/a, else full over L - a T / 2 and straight above. A stated
 /// simplification: friction, the valve's own characteristic, later reflections, air and parted water are left out; a
 /// transient analysis is an engineer's work. The same is taken downwards, which covers a valve that opens and the
 /// return of the wave. Sources: see surge.h, pipe_strength.h, pipe_laying.h. Draining: water hanging below a shut

@@ -51,18 +51,16 @@ Expected<double> sound_speed_ms(const ElasticWater& water) {
 }
 
 Expected<double> wave_speed_ms(const ElasticPipe& pipe, const ElasticWater& water) {
-    if (const Expected<void> check =
-            first_refusal(check_positive("power.bore", pipe.bore_m, Quantity::Bore),
-                          check_positive("power.pipe_wall", pipe.wall_m, Quantity::Bore),
-                          check_positive("power.modulus", pipe.modulus_Pa, Quantity::Pressure),
-                          check_positive("power.anchoring_factor", pipe.anchoring_factor));
+    if (const Expected<void> check = first_refusal(check_positive("power.bore", pipe.bore_m, Quantity::Bore),
+                                                   check_positive("power.pipe_wall", pipe.wall_m, Quantity::Bore),
+                                                   check_positive("power.modulus", pipe.modulus_Pa, Quantity::Pressure),
+                                                   check_positive("power.anchoring_factor", pipe.anchoring_factor));
         !check)
         return check.error();
     const Expected<double> in_water = sound_speed_ms(water);
     if (!in_water)
         return in_water.error();
-    const double give =
-        pipe.anchoring_factor * (water.bulk_modulus_Pa / pipe.modulus_Pa) * (pipe.bore_m / pipe.wall_m);
+    const double give = pipe.anchoring_factor * (water.bulk_modulus_Pa / pipe.modulus_Pa) * (pipe.bore_m / pipe.wall_m);
     return finite(*in_water / std::sqrt(1.0 + give), "power.wave_speed");
 }
 
@@ -123,17 +121,17 @@ Expected<Budgeted> closing_estimate_Pa(const SurgeEstimate& surge) {
              surge.speed_change_ms.value, surge.closing_s.value, surge.bulk_modulus_Pa.value);
     if (!middle)
         return middle.error();
-    return propagate({{"power.pipe_length", {}, surge.length_m},
-                      {"power.bore", {}, surge.bore_m},
-                      {"power.pipe_wall", {}, surge.wall_m},
-                      {"power.modulus", {}, surge.modulus_Pa},
-                      {"power.speed_change", {}, surge.speed_change_ms},
-                      {"power.closing_time", {}, surge.closing_s},
-                      {"power.bulk_modulus", {}, surge.bulk_modulus_Pa}},
-                     [&](std::span<const double> x) {
-                         return rise(x[0], x[1], x[2], x[3], x[4], x[5], x[6])
-                             .value_or(std::numeric_limits<double>::quiet_NaN());
-                     });
+    return propagate(
+        {{"power.pipe_length", {}, surge.length_m},
+         {"power.bore", {}, surge.bore_m},
+         {"power.pipe_wall", {}, surge.wall_m},
+         {"power.modulus", {}, surge.modulus_Pa},
+         {"power.speed_change", {}, surge.speed_change_ms},
+         {"power.closing_time", {}, surge.closing_s},
+         {"power.bulk_modulus", {}, surge.bulk_modulus_Pa}},
+        [&](std::span<const double> x) {
+            return rise(x[0], x[1], x[2], x[3], x[4], x[5], x[6]).value_or(std::numeric_limits<double>::quiet_NaN());
+        });
 }
 
 } // namespace rillmark

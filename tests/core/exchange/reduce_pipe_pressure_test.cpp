@@ -26,8 +26,8 @@ TEST(ReducePipePressure, GivesWhatTheProfileGives) {
     input.closing_s = 20.0;
     const PressureProfile profile = pressure_profile(input).value();
 
-    const Reduction r = reduced("pipe-pressure",
-                                kHead + "0,99,,,96.5,6.6,0.01,pe100,6\n200,69,,,90,10,,,16\n400,39,,,,,,,\n", kPlant);
+    const Reduction r =
+        reduced("pipe-pressure", kHead + "0,99,,,96.5,6.6,0.01,pe100,6\n200,69,,,90,10,,,16\n400,39,,,,,,,\n", kPlant);
     EXPECT_NEAR(result(r, "surge").value, profile.surge_Pa.estimate.value, 1e-6);
     EXPECT_NEAR(result(r, "surge").standard_uncertainty, profile.surge_Pa.estimate.standard_uncertainty, 1e-6);
     EXPECT_NEAR(result(r, "reflection_time").value, profile.reflection_s, 1e-12);
@@ -80,10 +80,9 @@ TEST(ReducePipePressure, RefusalsHaveTheirPlace) {
     const std::string rows = kHead + first + "400,39,,,,,,,\n";
     EXPECT_EQ(reduce("pipe-pressure", rows, {{"flow_L_s", "8"}}).error().code, "exchange.parameter_missing");
     EXPECT_EQ(reduce("pipe-pressure", rows, {{"intake_level", "100"}}).error().code, "exchange.parameter_missing");
-    EXPECT_EQ(reduce("pipe-pressure", rows, {{"intake_level", "100"}, {"flow_L_s", "8"}, {"anchoring", "glue"}})
-                  .error()
-                  .code,
-              "exchange.anchoring_unknown");
+    EXPECT_EQ(
+        reduce("pipe-pressure", rows, {{"intake_level", "100"}, {"flow_L_s", "8"}, {"anchoring", "glue"}}).error().code,
+        "exchange.anchoring_unknown");
     EXPECT_EQ(reduce("pipe-pressure", rows, {{"intake_level", "20"}, {"flow_L_s", "8"}}).error().code,
               "power.intake_below_pipe");
 }

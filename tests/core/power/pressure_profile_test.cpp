@@ -66,7 +66,8 @@ TEST(PressureProfile, StandingAndFlowingAgreeWithDepthAndPipeLoss) {
     ASSERT_EQ(profile.points.size(), 3u);
     EXPECT_NEAR(profile.points[0].static_Pa, here.weight * 1.0, 1e-6);
     EXPECT_NEAR(profile.points[2].static_Pa, here.weight * 61.0, 1e-6);
-    const PipeLoss loss = pipe_loss({400.0, 0.0965, 1e-5, kSquareEntranceK}, {here.viscosity, here.gravity}, 0.008).value();
+    const PipeLoss loss =
+        pipe_loss({400.0, 0.0965, 1e-5, kSquareEntranceK}, {here.viscosity, here.gravity}, 0.008).value();
     const double velocity_head = loss.speed_ms * loss.speed_ms / (2.0 * here.gravity);
     EXPECT_NEAR(profile.points[2].hydraulic_grade_m, 100.0 - loss.total_m() - velocity_head, 1e-9);
     EXPECT_NEAR(profile.points[2].flowing_Pa, here.weight * (61.0 - loss.total_m() - velocity_head), 1e-4);
@@ -113,7 +114,8 @@ TEST(PressureProfile, FastClosingIsFullAsFarUpAsTheTextbookSays) {
     EXPECT_NEAR(sudden.reflection_s, 800.0 / wave, 1e-12);
     input.closing_s = 0.5 * sudden.reflection_s;
     const double full_m = full_surge_length_m({400.0, wave, 999.7}, input.closing_s).value();
-    input.points = {{0.0, 99.0, 0.0}, {(400.0 - full_m) / 2.0, 84.0, 0.0}, {400.0 - full_m, 69.0, 0.0}, {400.0, 39.0, 0.0}};
+    input.points = {
+        {0.0, 99.0, 0.0}, {(400.0 - full_m) / 2.0, 84.0, 0.0}, {400.0 - full_m, 69.0, 0.0}, {400.0, 39.0, 0.0}};
     const PressureProfile fast = profile_of(input);
     EXPECT_NEAR(fast.points[2].surge_Pa, fast.points[3].surge_Pa, 1e-9 * fast.points[3].surge_Pa);
     EXPECT_NEAR(fast.points[1].surge_Pa, fast.points[3].surge_Pa / 2.0, 1e-9 * fast.points[3].surge_Pa);
@@ -229,7 +231,8 @@ TEST(PressureProfile, DrainingSucksDownToFullVacuum) {
     thin.sections[0].wall_m = 0.0035;
     const PressureProfile thin_profile = profile_of(thin);
     EXPECT_TRUE(says(thin_profile, "power.draining_collapse"));
-    EXPECT_NEAR(*argument(thin_profile, "power.draining_collapse", "stands"), thin_profile.sections[0].short_vacuum_Pa, 1e-9);
+    EXPECT_NEAR(*argument(thin_profile, "power.draining_collapse", "stands"), thin_profile.sections[0].short_vacuum_Pa,
+                1e-9);
 }
 
 TEST(PressureProfile, SuctionAtFlowAndItsLimits) {
@@ -326,13 +329,16 @@ TEST(PressureProfile, RefusesBadInput) {
     };
     for (const double bad : {kNaN, kInf, -kInf}) {
         expect_refused(with([&](auto& i) { i.points[1].level_m = bad; }), "uncertainty.not_finite", "power.pipe_level");
-        expect_refused(with([&](auto& i) { i.points[1].chainage_m = bad; }), "uncertainty.not_finite", "power.chainage");
-        expect_refused(with([&](auto& i) { i.points[1].bend_rad = bad; }), "uncertainty.not_finite", "power.bend_angle");
+        expect_refused(with([&](auto& i) { i.points[1].chainage_m = bad; }), "uncertainty.not_finite",
+                       "power.chainage");
+        expect_refused(with([&](auto& i) { i.points[1].bend_rad = bad; }), "uncertainty.not_finite",
+                       "power.bend_angle");
         expect_refused(with([&](auto& i) { i.intake_level_m = bad; }), "uncertainty.not_finite", "power.intake_level");
         expect_refused(with([&](auto& i) { i.flow_m3s.value = bad; }), "uncertainty.not_finite", "power.flow");
         expect_refused(with([&](auto& i) { i.closing_s = bad; }), "uncertainty.not_finite", "power.closing_time");
         expect_refused(with([&](auto& i) { i.sections[0].bore_m = bad; }), "uncertainty.not_finite", "power.bore");
-        expect_refused(with([&](auto& i) { i.wall_temperature_C = bad; }), "uncertainty.not_finite", "power.wall_temperature");
+        expect_refused(with([&](auto& i) { i.wall_temperature_C = bad; }), "uncertainty.not_finite",
+                       "power.wall_temperature");
         EXPECT_FALSE(pressure_profile(with([&](auto& i) { i.water_temperature_C = bad; })).ok());
         EXPECT_FALSE(pressure_profile(with([&](auto& i) { i.altitude_m = bad; })).ok());
         EXPECT_FALSE(pressure_profile(with([&](auto& i) { i.sections[0].material.modulus_Pa.value = bad; })).ok());
@@ -341,14 +347,20 @@ TEST(PressureProfile, RefusesBadInput) {
     expect_refused(with([](auto& i) { i.sections.clear(); }), "power.no_section", "power.bore");
     expect_refused(with([](auto& i) { i.sections[0].from_m = 1.0; }), "power.section_misplaced", "power.chainage");
     expect_refused(with([](auto& i) { i.sections[0].from_m = kNaN; }), "power.section_misplaced", "power.chainage");
-    expect_refused(with([](auto& i) { i.sections.push_back(i.sections[0]); }), "power.section_misplaced", "power.chainage");
-    expect_refused(with([](auto& i) { i.points[1].chainage_m = 400.0; }), "power.chainage_not_growing", "power.chainage");
-    expect_refused(with([](auto& i) { i.points[1].chainage_m = 20.0; }), "power.rise_longer_than_pipe", "power.pipe_level");
+    expect_refused(with([](auto& i) { i.sections.push_back(i.sections[0]); }), "power.section_misplaced",
+                   "power.chainage");
+    expect_refused(with([](auto& i) { i.points[1].chainage_m = 400.0; }), "power.chainage_not_growing",
+                   "power.chainage");
+    expect_refused(with([](auto& i) { i.points[1].chainage_m = 20.0; }), "power.rise_longer_than_pipe",
+                   "power.pipe_level");
     expect_refused(with([](auto& i) { i.intake_level_m = 98.0; }), "power.intake_below_pipe", "power.intake_level");
-    expect_refused(with([](auto& i) { i.points = {{0.0, 39.0, 0.0}, {200.0, 100.0, 0.0}}; }),
+    expect_refused(with([](auto& i) {
+                       i.points = {{0.0, 39.0, 0.0}, {200.0, 100.0, 0.0}};
+                   }),
                    "power.outlet_not_below_intake", "power.intake_level");
     expect_refused(with([](auto& i) { i.sections[0].wall_m = 0.0; }), "power.not_positive", "power.pipe_wall");
-    expect_refused(with([](auto& i) { i.sections[0].rating_Pa = -1.0; }), "power.not_positive", "power.pressure_rating");
+    expect_refused(with([](auto& i) { i.sections[0].rating_Pa = -1.0; }), "power.not_positive",
+                   "power.pressure_rating");
     expect_refused(with([](auto& i) { i.flow_m3s.value = -0.1; }), "power.negative", "power.flow");
     expect_refused(with([](auto& i) { i.soil_bearing_Pa = 0.0; }), "power.not_positive", "power.soil_bearing");
     EXPECT_FALSE(pressure_profile(with([](auto& i) { i.flow_m3s.value = 1e300; })).ok());

@@ -175,8 +175,9 @@ TEST(Surge, WaveIsSlowerThanSoundAndFasterInAStifferWall) {
 }
 
 SurgeEstimate pe_pipe() {
-    return {{300.0, 0.5}, {0.1, 0.0005},        {0.0066, 0.0002}, {1.0e9, 0.144e9}, {2.0, 0.06},
-            {0.0, 0.0},   kWaterBulkModulus_Pa, 1.0,              999.7};
+    return {{300.0, 0.5},         {0.1, 0.0005}, {0.0066, 0.0002},
+            {1.0e9, 0.144e9},     {2.0, 0.06},   {0.0, 0.0},
+            kWaterBulkModulus_Pa, 1.0,           999.7};
 }
 
 // The uncertainty against many draws of the same model, at a sudden and at a slow closing.
