@@ -64,6 +64,8 @@ std::optional<ExportLine> line_of(const Survey& survey, const SiteHeights& heigh
     ExportLine line{which, {}, stations.chainage_m.back()};
     for (const Id id : stations.stations) {
         const StationRow* row = survey.station(id);
+        if (!row->latitude_deg || !row->longitude_deg)
+            continue; // reached by tape alone
         const std::optional<Estimate> height = height_above_sea(survey, id);
         line.points.push_back({{*row->latitude_deg, *row->longitude_deg},
                                height ? std::optional(height->value) : std::nullopt,

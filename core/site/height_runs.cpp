@@ -284,7 +284,7 @@ private:
         }
     }
 
-    /// Distances give no height; they are held against the rise that the network knows by the profile.
+    /// Distances give no height: taped_legs.h takes them for the chainage once the heights are known.
     void distances() {
         for (const HeightReadingRow& one : m_readings)
             if (!one.slope_distance_m && !one.level_distance_m)

@@ -13,9 +13,9 @@ namespace rillmark {
 
 namespace {
 
-/// Redundancy above which a reading counts as checked by the others. Our own choice: a closed line of n set-ups gives each
-/// reading 1/(2n), so lines of up to 500 set-ups count; what receiver heights of a metre add to a levelled reading, some
-/// 1e-6, does not.
+/// Redundancy above which a reading counts as checked by the others. Our own choice: a closed line of n set-ups gives
+/// each reading 1/(2n), so lines of up to 500 set-ups count; what receiver heights of a metre add to a levelled
+/// reading, some 1e-6, does not.
 constexpr double kCheckedRedundancy = 1e-3;
 
 /// How far the heights of a receiver may be from the datum of a bench mark: geoid separations and local datums.
@@ -54,13 +54,13 @@ std::optional<Estimate> whole_rise(const AdjustedNetwork& book, const std::vecto
     return rise ? std::optional(*rise) : std::nullopt;
 }
 
-
 /// The line of sight of an instrument that no two-peg test is on record for: level, to what is allowed for streamgages
 /// (USGS Techniques and Methods 3-A19, 2010: 0.003 ft per 100 ft, taken as the half-width of an even distribution).
 constexpr Estimate kUntestedCollimation{0.0, 1.732e-5};
 
 /// The newest two-peg test of an instrument, by its name.
-const TwoPegResult* two_peg_of(const Survey& survey, const std::vector<RunResult>& runs, const std::string& instrument) {
+const TwoPegResult* two_peg_of(const Survey& survey, const std::vector<RunResult>& runs,
+                               const std::string& instrument) {
     const TwoPegResult* newest = nullptr;
     for (const RunResult& run : runs)
         if (run.two_peg && survey.height_run(run.run_id)->instrument == instrument)
@@ -68,13 +68,15 @@ const TwoPegResult* two_peg_of(const Survey& survey, const std::vector<RunResult
     return newest;
 }
 
-/// The readings of one book as observations: line of sight and curvature of the earth taken out where distances are booked.
+/// The readings of one book as observations: line of sight and curvature of the earth taken out where distances are
+/// booked.
 Expected<std::vector<HeightDifference>> book_observations(const LevelBookRow& book, const std::vector<Sight>& sights,
                                                           const TwoPegResult* test, Findings& findings) {
     SightCorrections corrections;
     if (test != nullptr)
         corrections.collimation = test->collimation;
-    corrections.curvature = std::any_of(sights.begin(), sights.end(), [](const Sight& s) { return s.distance_m.has_value(); });
+    corrections.curvature =
+        std::any_of(sights.begin(), sights.end(), [](const Sight& s) { return s.distance_m.has_value(); });
     const Expected<CorrectedSights> corrected = correct_sights(sights, corrections);
     if (!corrected)
         return corrected.error();
@@ -86,7 +88,8 @@ Expected<std::vector<HeightDifference>> book_observations(const LevelBookRow& bo
     Expected<std::vector<HeightDifference>> observations =
         observations_of(corrected->sights, std::to_string(book.id), precision);
     if (observations)
-        share_collimation(corrected->sights, test != nullptr ? test->collimation : kUntestedCollimation, book.instrument, *observations);
+        share_collimation(corrected->sights, test != nullptr ? test->collimation : kUntestedCollimation,
+                          book.instrument, *observations);
     return observations;
 }
 
@@ -117,8 +120,8 @@ std::vector<HeightDifference> levelled(const Survey& survey, SiteHeights& result
     return all;
 }
 
-/// Heights of receivers as observations above one geoid; `offset` where their datum is not that of the bench marks of the
-/// site.
+/// Heights of receivers as observations above one geoid; `offset` where their datum is not that of the bench marks of
+/// the site.
 std::vector<KnownHeight> receiver_heights(const Survey& survey, bool offset, Findings& findings) {
     std::vector<ReceiverStay> stays;
     for (const Booked<OccupationRow>& one : survey.occupations) {
@@ -126,8 +129,16 @@ std::vector<KnownHeight> receiver_heights(const Survey& survey, bool offset, Fin
         const OccupationRow& row = one.row;
         if (one.struck || station == nullptr || !row.u_up_m || (!row.height_ellipsoid_m && !row.height_msl_m))
             continue;
-        stays.push_back({row.id, station_node(station->id), row.latitude_deg, row.longitude_deg, row.height_ellipsoid_m,
-                         row.height_msl_m, {}, row.u_up_m, fix_quality_from_id(row.quality), row.source});
+        stays.push_back({row.id,
+                         station_node(station->id),
+                         row.latitude_deg,
+                         row.longitude_deg,
+                         row.height_ellipsoid_m,
+                         row.height_msl_m,
+                         {},
+                         row.u_up_m,
+                         fix_quality_from_id(row.quality),
+                         row.source});
     }
     std::vector<KnownHeight> heights;
     if (stays.empty())
@@ -150,13 +161,12 @@ std::vector<KnownHeight> receiver_heights(const Survey& survey, bool offset, Fin
     return heights;
 }
 
-/// Where the running head ends: that station once anything joins it to the intake, else the last levelled station of the
-/// newest book, else the lowest station that has a fall.
+/// Where the running head ends: that station once anything joins it to the intake, else the last levelled station of
+/// the newest book, else the lowest station that has a fall.
 const StationRow* lower_end(const Survey& survey, const SiteHeights& heights, const StationRow& intake) {
     const StationRow* wanted = end_of_head(survey, survey.alternative());
     const auto joined = [&](Id station) {
-        return station != intake.id &&
-               heights.network->difference(station_node(station), station_node(intake.id)).ok();
+        return station != intake.id && heights.network->difference(station_node(station), station_node(intake.id)).ok();
     };
     if (wanted != nullptr && joined(wanted->id))
         return wanted;
@@ -202,7 +212,8 @@ std::optional<RunningHead> running_head(const Survey& survey, const SiteHeights&
     for (std::size_t i = 0; i < head.head.budget.size(); ++i) {
         BudgetLine& line = head.head.budget[i];
         const auto observation = adjusted.find(head.budget_rows[i]);
-        line.subject = observation == adjusted.end() ? shared_subject(survey, line.subject) : node_name(survey, line.subject);
+        line.subject =
+            observation == adjusted.end() ? shared_subject(survey, line.subject) : node_name(survey, line.subject);
         if (observation == adjusted.end() || line.input == kReceiverHeight)
             continue;
         carried += line.share;
@@ -214,42 +225,8 @@ std::optional<RunningHead> running_head(const Survey& survey, const SiteHeights&
     return head;
 }
 
-} // namespace
-
-std::string station_node(Id station) {
-    return "s" + std::to_string(station);
-}
-
-std::string point_name(const Survey& survey, const SightRow& sight) {
-    const StationRow* station = sight.station_id ? survey.station(*sight.station_id) : nullptr;
-    return station != nullptr ? station->name : sight.point;
-}
-
-std::vector<Sight> sights_of(const Survey& survey, Id book) {
-    std::vector<Sight> sights;
-    for (const Booked<SightRow>& one : survey.page(book)) {
-        const std::string node =
-            one.row.station_id ? station_node(*one.row.station_id) : change_point_node(book, one.row.point);
-        sights.push_back(
-            {one.row.id, kind_of(one.row.kind), node, one.row.reading_m, one.row.distance_m, one.struck});
-    }
-    return sights;
-}
-
-const StationRow* intake_of(const Survey& survey) {
-    const AlternativeRow* alternative = survey.alternative();
-    return alternative != nullptr && alternative->intake_id ? survey.station(*alternative->intake_id)
-                                                            : survey.first_of_kind("intake");
-}
-
-const StationRow* end_of_head(const Survey& survey, const AlternativeRow* alternative) {
-    if (alternative != nullptr && alternative->lower_end == "tailwater")
-        return survey.first_of_kind("tailwater");
-    return alternative != nullptr && alternative->powerhouse_id ? survey.station(*alternative->powerhouse_id)
-                                                                : survey.first_of_kind("powerhouse");
-}
-
-SiteHeights site_heights(const Survey& survey) {
+/// Heights of all stations, without what only tapes tell.
+SiteHeights adjusted_heights(const Survey& survey) {
     SiteHeights result;
     for (const Booked<HeightRunRow>& run : survey.height_runs)
         if (!run.struck)
@@ -298,6 +275,49 @@ SiteHeights site_heights(const Survey& survey) {
                 result.fall.emplace(station.row.id, hit->second);
     }
     result.running_head = running_head(survey, result, *intake);
+    return result;
+}
+
+} // namespace
+
+std::string station_node(Id station) {
+    return "s" + std::to_string(station);
+}
+
+std::string point_name(const Survey& survey, const SightRow& sight) {
+    const StationRow* station = sight.station_id ? survey.station(*sight.station_id) : nullptr;
+    return station != nullptr ? station->name : sight.point;
+}
+
+std::vector<Sight> sights_of(const Survey& survey, Id book) {
+    std::vector<Sight> sights;
+    for (const Booked<SightRow>& one : survey.page(book)) {
+        const std::string node =
+            one.row.station_id ? station_node(*one.row.station_id) : change_point_node(book, one.row.point);
+        sights.push_back({one.row.id, kind_of(one.row.kind), node, one.row.reading_m, one.row.distance_m, one.struck});
+    }
+    return sights;
+}
+
+const StationRow* intake_of(const Survey& survey) {
+    const AlternativeRow* alternative = survey.alternative();
+    return alternative != nullptr && alternative->intake_id ? survey.station(*alternative->intake_id)
+                                                            : survey.first_of_kind("intake");
+}
+
+const StationRow* end_of_head(const Survey& survey, const AlternativeRow* alternative) {
+    if (alternative != nullptr && alternative->lower_end == "tailwater")
+        return survey.first_of_kind("tailwater");
+    return alternative != nullptr && alternative->powerhouse_id ? survey.station(*alternative->powerhouse_id)
+                                                                : survey.first_of_kind("powerhouse");
+}
+
+SiteHeights site_heights(const Survey& survey) {
+    SiteHeights result = adjusted_heights(survey);
+    result.taped = taped_legs(survey, result.network ? &*result.network : nullptr);
+    for (RunResult& run : result.runs)
+        if (const auto found = result.taped.findings.find(run.run_id); found != result.taped.findings.end())
+            run.findings.insert(run.findings.end(), found->second.begin(), found->second.end());
     return result;
 }
 

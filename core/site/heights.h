@@ -5,6 +5,7 @@
 #include "levelling/level_book.h"
 #include "site/height_runs.h"
 #include "site/survey.h"
+#include "site/taped_legs.h"
 
 #include <map>
 #include <optional>
@@ -51,6 +52,7 @@ struct SiteHeights {
     std::optional<RunningHead> running_head;
     std::map<Id, Estimate> books; // level book -> rise from its first point to its last
     std::vector<RunResult> runs;  // of the other methods, in the order of booking
+    TapedLegs taped;              // what was found of them stands with the runs
     Findings findings; // of the network and of books that cannot be reduced
 };
 

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "site/site_estimate.h"
 
-#include "position/chainage.h"
 #include "season/flow_to_leave.h"
 
 #include <algorithm>
@@ -22,26 +21,16 @@ constexpr double kConductorTemperature_C = 40.0;
 constexpr double kResistanceUncertainty_rel = 0.02;
 constexpr double kDefaultLatitude_deg = 45.0; // gravity there is within 0.27 % of that anywhere at sea level
 
-struct Placed {
-    const StationRow* station;
-    std::size_t logged;
-};
-
-const OccupationRow* occupation_of(const Survey& survey, Id station) {
-    const OccupationRow* latest = nullptr;
-    for (const Booked<OccupationRow>& one : survey.occupations)
-        if (!one.struck && one.row.station_id == station)
-            latest = &one.row;
-    return latest;
-}
-
-Estimate route_length(const Survey& survey, const SiteLine& line, double length_m) {
+Estimate route_length(const Survey& survey, const SiteLine& line) {
+    const double length_m = line.slope_chainage_m.back();
+    const double walked_m = length_m - line.taped_m;
     double ends = 0.0;
-    for (const Id end : {line.stations.front(), line.stations.back()})
-        if (const OccupationRow* stay = occupation_of(survey, end))
-            ends += stay->u_east_m * stay->u_east_m + stay->u_north_m * stay->u_north_m;
+    if (walked_m > 0.0)
+        for (const Id end : {line.stations.front(), line.stations.back()})
+            if (const OccupationRow* stay = survey.latest_stay(end))
+                ends += stay->u_east_m * stay->u_east_m + stay->u_north_m * stay->u_north_m;
     // of the two horizontal axes half the variance lies along the line
-    return {length_m, std::max(kLengthUncertainty_rel * length_m, std::sqrt(ends / 2.0))};
+    return {length_m, std::hypot(std::max(kLengthUncertainty_rel * walked_m, std::sqrt(ends / 2.0)), line.taped_u_m)};
 }
 
 std::optional<Estimate> length_along(const Survey& survey, const SiteHeights& heights,
@@ -51,7 +40,7 @@ std::optional<Estimate> length_along(const Survey& survey, const SiteHeights& he
     const SiteLine line = site_line(survey, heights, which);
     if (!line.known())
         return {};
-    return route_length(survey, line, line.slope_chainage_m.back());
+    return route_length(survey, line);
 }
 
 /// What may be taken of a flow, by the rule of the site.
@@ -166,42 +155,6 @@ void note_doubts(SiteEstimate& site) {
 
 } // namespace
 
-SiteLine site_line(const Survey& survey, const SiteHeights& heights, StationLine which) {
-    std::vector<Placed> placed;
-    for (std::size_t i = 0; i < survey.stations.size(); ++i) {
-        const Booked<StationRow>& station = survey.stations[i];
-        if (station.struck || !station.row.longitude_deg || !station.row.latitude_deg)
-            continue;
-        const StationKind kind = station_kind_from_id(station.row.kind);
-        const bool begins_cable = which == StationLine::Cable && kind == StationKind::Powerhouse;
-        const bool below_powerhouse = kind == StationKind::Tailwater;
-        if ((station_line(kind) == which && !below_powerhouse) || begins_cable)
-            placed.push_back({&station.row, begins_cable ? 0 : i + 1});
-    }
-    std::stable_sort(placed.begin(), placed.end(), [](const Placed& a, const Placed& b) {
-        const auto order = [](const Placed& p) {
-            return p.station->route_order.value_or(static_cast<std::int64_t>(p.logged));
-        };
-        return order(a) < order(b);
-    });
-    SiteLine line;
-    std::vector<RoutePoint> route;
-    for (const Placed& one : placed) {
-        line.stations.push_back(one.station->id);
-        std::optional<double> height;
-        if (const auto hit = heights.height.find(one.station->id); hit != heights.height.end())
-            height = hit->second.value;
-        route.push_back({{*one.station->latitude_deg, *one.station->longitude_deg}, height});
-    }
-    if (const Expected<Chainage> chainage = chainage_along(route)) {
-        line.chainage_m = chainage->horizontal_m;
-        line.slope_chainage_m = chainage->slope_m;
-    } else {
-        line.stations.clear();
-    }
-    return line;
-}
-
 AlternativeEstimate alternative_estimate(const Survey& survey, const SiteHeights& heights, const SiteFlow& flow,
                                          const PowerTables& tables, const AlternativeRow& alternative) {
     AlternativeEstimate estimate;
@@ -218,7 +171,7 @@ AlternativeEstimate alternative_estimate(const Survey& survey, const SiteHeights
         alternative.intake_id ? survey.station(*alternative.intake_id) : survey.first_of_kind("intake");
     input.latitude_deg = intake != nullptr ? intake->latitude_deg.value_or(kDefaultLatitude_deg) : kDefaultLatitude_deg;
     if (intake != nullptr)
-        if (const OccupationRow* stay = occupation_of(survey, intake->id))
+        if (const OccupationRow* stay = survey.latest_stay(intake->id))
             input.altitude_m = stay->height_msl_m.value_or(stay->height_ellipsoid_m.value_or(0.0));
     input.turbine_efficiency =
         chosen_or(alternative.turbine_efficiency, alternative.turbine_efficiency_u, kDefaultTurbineEfficiency);

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "position/station_kind.h"
 #include "power/water_to_wire.h"
 #include "site/flow_tests.h"
 #include "site/heights.h"
+#include "site/site_line.h"
 #include "site/survey.h"
 
 #include <optional>
@@ -13,22 +13,10 @@
 
 namespace rillmark {
 
-/// A line through stations: the pipe from the intake to the powerhouse, the cable from the powerhouse to the house.
-struct SiteLine {
-    std::vector<Id> stations;             // in order
-    std::vector<double> chainage_m;       // horizontal, one a station
-    std::vector<double> slope_chainage_m; // along the ground where heights are known
-    [[nodiscard]] bool known() const { return stations.size() >= 2; }
-};
-
-/// The stations of the line that their kind belongs to ("pipe", "cable", "boundary"), by route_order, then as logged.
-/// Struck ones and those without a position are left out. The pipe ends at the powerhouse; the cable begins there.
-[[nodiscard]] SiteLine site_line(const Survey& survey, const SiteHeights& heights, StationLine line);
-
 /// The inputs of one alternative, from what was surveyed and chosen.
 ///
-/// Lengths: as entered, else along the stations, with a standard uncertainty of 2 % of the length (common practice, no
-/// source) or that of the positions of the ends, whichever is larger.
+/// Lengths: as entered, else along the stations, with a standard uncertainty of 2 % of the length that was not taped
+/// (common practice, no source) or that of the positions of the ends, whichever is larger, and that of the tape.
 struct AlternativeEstimate {
     Id alternative_id = 0;
     ChainInput input;

@@ -74,6 +74,14 @@ const MeterRow* Survey::meter(Id id) const { return with_id(meters, id); }
 const LevelBookRow* Survey::book(Id id) const { return with_id(books, id); }
 const HeightRunRow* Survey::height_run(Id id) const { return with_id(height_runs, id); }
 
+const OccupationRow* Survey::latest_stay(Id station) const {
+    const OccupationRow* latest = nullptr;
+    for (const Booked<OccupationRow>& one : occupations)
+        if (!one.struck && one.row.station_id == station)
+            latest = &one.row;
+    return latest;
+}
+
 const StationRow* Survey::first_of_kind(std::string_view kind) const {
     for (const Booked<StationRow>& station : stations)
         if (!station.struck && station.row.kind == kind)

@@ -38,6 +38,8 @@ struct Survey {
     [[nodiscard]] const MeterRow* meter(Id id) const;
     [[nodiscard]] const LevelBookRow* book(Id id) const;
     [[nodiscard]] const HeightRunRow* height_run(Id id) const;
+    /// The last stay at a station that is not struck out, or nullptr.
+    [[nodiscard]] const OccupationRow* latest_stay(Id station) const;
     /// The first station of a kind that is not struck out, or nullptr.
     [[nodiscard]] const StationRow* first_of_kind(std::string_view kind) const;
     /// The alternative that the strip shows: the chosen one, else the first that is not struck out, or nullptr.

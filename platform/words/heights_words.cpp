@@ -61,6 +61,17 @@ std::span<const Word> heights_words() {
          RILLMARK_TR("The slope distance of {slope} does not fit: with the level distance of {level} and a rise of "
                      "{rise} it is {expected}. Measure it again."),
          "limit 3.29 standard uncertainties: W. Baarda, A Testing Procedure for Use in Geodetic Networks (1968)"},
+        {"levels.tape_mixed",
+         RILLMARK_TR("{where}: some lengths are level and others along the slope, so they do not add up. Measure all of "
+                     "them one way, or put a station where the way changes."),
+         ""},
+        {"levels.tape_differs",
+         RILLMARK_TR("{where}: measured {taped} now and {earlier} before. The mean is used; measure it again."),
+         "limit 3.29 standard uncertainties: W. Baarda, A Testing Procedure for Use in Geodetic Networks (1968)"},
+        {"levels.tape_against_positions",
+         RILLMARK_TR("{where}: the tape gives {taped}, the positions {placed} ± {plus_minus}. Count the lengths again, "
+                     "and see that both stations are the ones that you stood at."),
+         "limit 3.29 standard uncertainties: W. Baarda, A Testing Procedure for Use in Geodetic Networks (1968)"},
         // Water tube
         {"levels.tube_temperature",
          RILLMARK_TR("The water in the two legs differs in temperature: the rise is corrected by {correction}. Keep "
