@@ -11,7 +11,7 @@ namespace rillmark {
 std::span<const ReduceMethod> reduce_methods() {
     static const std::array methods{levels_method(),        two_peg_method(),    reciprocal_method(), hand_level_method(),
                                     clinometer_method(),    zenith_method(),     water_tube_method(), hose_gauge_method(),
-                                    barometer_method(),     barometer_base_method(),
+                                    barometer_method(),     barometer_base_method(), tape_method(), height_network_method(),
                                     container_method(),     float_method(),      velocity_area_method(), salt_slug_method(),
                                     salt_calibration_method(), constant_rate_method(), weir_method(),   flume_method(),
                                     slope_area_method(),    stage_rating_method(), daily_flow_method(),

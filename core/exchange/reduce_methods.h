@@ -24,6 +24,18 @@ namespace rillmark {
 /// three_wire() and correct_sights() refuse.
 [[nodiscard]] const ReduceMethod& levels_method();
 
+/// Distances by tape or laser, one stretch a row (taped_distance.h), and their sum. With both distances of a stretch each
+/// counts as measured and the rise judges them. What of the +/- goes with the length is common to the whole line.
+/// Refuses a row without a distance (`exchange.no_distance`), a count that is not whole (`exchange.not_whole`), and what
+/// taped_distance() refuses.
+[[nodiscard]] const ReduceMethod& tape_method();
+
+/// Height differences and known heights of any origin, adjusted together (height_network.h): a row with `rise` is a
+/// difference from `from` to `to`, a row with `height` a known height of `to` (`fixed` yes: part of the datum). Rows with
+/// the same `cause` share one error, of which `cause_effect` is what one standard uncertainty adds to the rise.
+/// Refuses a row with both or neither (`exchange.rise_or_height`), and what adjust() refuses.
+[[nodiscard]] const ReduceMethod& height_network_method();
+
 /// The test of a level over two pegs, one set-up a row (two_peg.h). `known_rise`, from A to B, takes the place of one
 /// set-up. Refuses what two_peg() refuses, and `exchange.answer_unknown`.
 [[nodiscard]] const ReduceMethod& two_peg_method();

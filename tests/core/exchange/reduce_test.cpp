@@ -250,7 +250,7 @@ TEST(ReducePenstock, Refusals) {
 }
 
 TEST(Reduce, EveryMethodIsFoundByItsId) {
-    EXPECT_EQ(reduce_methods().size(), 25u);
+    EXPECT_EQ(reduce_methods().size(), 27u);
     for (const ReduceMethod& method : reduce_methods())
         EXPECT_EQ(find_reduce_method(method.id), &method);
     EXPECT_EQ(find_reduce_method("guess"), nullptr);
