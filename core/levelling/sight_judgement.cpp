@@ -113,7 +113,8 @@ std::optional<Slip> guess_slip(const ReadingInDoubt& doubt) {
             best_misfit_m = misfit_m;
         }
     }
-    // backsight and foresight exchanged: the set-up is wrong by twice their difference, so the reading by itself seems to
+    // backsight and foresight exchanged: the set-up is wrong by twice their difference, so the reading by itself seems
+    // to
     if (doubt.backsight_m) {
         const double step_m = 2.0 * (doubt.reading_m - *doubt.backsight_m);
         const double misfit_m = std::abs(step_m - doubt.discrepancy_m);
@@ -143,13 +144,27 @@ std::optional<Finding> judge_sight(const Sight& sight, const Estimate& expected_
     return warning(code_of(slip->kind), sight.point, std::move(args));
 }
 
+/// A slip that would explain the rise; one that chance explains as well is none.
+const char* rise_slip_code(double measured_rise_m, const Estimate& expected_rise) {
+    const double tolerance_m = expected_rise.expanded();
+    const auto explains = [&](double would_be_m) {
+        return std::abs(would_be_m - expected_rise.value) <= tolerance_m &&
+               std::abs(measured_rise_m - would_be_m) > kEvidenceFinerThanSlip * tolerance_m;
+    };
+    if (explains(-measured_rise_m))
+        return "levels.rise_maybe_turned";
+    if (explains(measured_rise_m * foot_m()))
+        return "levels.rise_maybe_feet";
+    return "levels.rise_improbable";
+}
+
 std::optional<Finding> judge_against_expected(double measured_rise_m, const Estimate& expected_rise) {
     if (!judges(measured_rise_m, expected_rise))
         return std::nullopt;
     const double off_by_m = measured_rise_m - expected_rise.value;
     if (std::abs(off_by_m) <= kOutlierLimit * expected_rise.standard_uncertainty)
         return std::nullopt;
-    return warning("levels.rise_improbable", "",
+    return warning(rise_slip_code(measured_rise_m, expected_rise), "",
                    {{"measured", measured_rise_m, Quantity::Length},
                     {"expected", expected_rise.value, Quantity::Length},
                     {"plus_minus", expected_rise.expanded(), Quantity::Length},

@@ -47,7 +47,8 @@ struct ReadingInDoubt {
                                                  double last_digit_m = 0.001,
                                                  std::optional<double> backsight_m = {});
 
-/// The same for a measured rise (m, up positive) by any method: `levels.rise_improbable`.
+/// The same for a measured rise (m, up positive) by any method: `levels.rise_improbable`, or `levels.rise_maybe_turned`
+/// where the rise with the other sign fits, `_feet` where it fits if it was in feet.
 [[nodiscard]] std::optional<Finding> judge_against_expected(double measured_rise_m, const Estimate& expected_rise);
 
 } // namespace rillmark

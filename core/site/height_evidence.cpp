@@ -35,6 +35,18 @@ std::optional<Finding> slip_of(const Survey& survey, const SightRow& sight, cons
     return judge_sight(booked, {sight.reading_m - error_m, u_m}, 0.001, backsight_m);
 }
 
+/// As slip_of() for a rise by any other method.
+std::optional<Finding> rise_slip(double rise_m, const AdjustedObservation& adjusted, const std::string& subject) {
+    if (!adjusted.outlier || !adjusted.normalised_residual || adjusted.redundancy <= 0.0)
+        return {};
+    const double error_m = adjusted.residual_m / adjusted.redundancy;
+    const double u_m = std::abs(error_m / *adjusted.normalised_residual);
+    std::optional<Finding> finding = judge_against_expected(rise_m, {rise_m + error_m, u_m});
+    if (finding)
+        finding->where = subject;
+    return finding;
+}
+
 class Collector {
 public:
     Collector(const Survey& survey, const SiteHeights& heights) : m_survey(survey) {
@@ -42,6 +54,9 @@ public:
             return;
         for (const AdjustedObservation& one : heights.network->observations())
             m_adjusted.emplace(one.id, &one);
+        for (const RunResult& run : heights.runs)
+            for (const HeightDifference& difference : run.differences)
+                m_rise_m.emplace(difference.id, difference.rise_m);
     }
 
     std::vector<Evidence> all() && {
@@ -96,12 +111,15 @@ private:
             one.adjusted = *hit->second;
             if constexpr (std::is_same_v<Record, SightRow>)
                 one.slip = slip_of(m_survey, booked.row, one.adjusted);
+            if (const auto rise = m_rise_m.find(booked.row.id); place == Evidence::Place::Run && rise != m_rise_m.end())
+                one.slip = rise_slip(rise->second, one.adjusted, one.subject);
         }
         m_all.push_back(std::move(one));
     }
 
     const Survey& m_survey;
     std::unordered_map<Id, const AdjustedObservation*> m_adjusted;
+    std::unordered_map<Id, double> m_rise_m; // by the reading of a run
     std::vector<Evidence> m_all;
 };
 

@@ -92,6 +92,14 @@ std::span<const Word> levels_words() {
          RILLMARK_TR("The measured rise of {measured} is {off_by} off what the other evidence expects ({expected} ± "
                      "{plus_minus}). Measure it again."),
          "limit 3.29 standard uncertainties: W. Baarda, A Testing Procedure for Use in Geodetic Networks (1968)"},
+        {"levels.rise_maybe_turned",
+         RILLMARK_TR("The measured rise of {measured} is {off_by} off; the other evidence expects {expected} ± {plus_minus}. "
+                     "With the other sign it fits: were the two points, or up and down, exchanged?"),
+         "limit 3.29 standard uncertainties: W. Baarda, A Testing Procedure for Use in Geodetic Networks (1968)"},
+        {"levels.rise_maybe_feet",
+         RILLMARK_TR("The measured rise of {measured} is {off_by} off; the other evidence expects {expected} ± {plus_minus}. "
+                     "Read as feet it fits: was it typed in the wrong unit?"),
+         "limit 3.29 standard uncertainties: W. Baarda, A Testing Procedure for Use in Geodetic Networks (1968)"},
         // Closing
         {"levels.no_length",
          RILLMARK_TR("The length of the line is not known. Enter it or the sight distances, or choose a rule by "

@@ -18,7 +18,8 @@ Item {
     readonly property real plotLeft: axisText.implicitWidth + Theme.space
     readonly property real plotBottom: Theme.small * 3
     function atX(along: real): real { return plotLeft + (width - plotLeft - Theme.gap) * along / farthest }
-    function atY(height: real): real { return Theme.space + (root.height - plotBottom - Theme.space) * (highest - height) / Math.max(highest - lowest, 0.001) }
+    readonly property real labelHeight: 2 * Theme.small
+    function atY(height: real): real { return labelHeight + (root.height - plotBottom - 2 * labelHeight) * (highest - height) / Math.max(highest - lowest, 0.001) }
 
     Accessible.role: Accessible.Chart
     Accessible.name: qsTr("Profile of heights")
@@ -82,7 +83,7 @@ Item {
             Text {
                 visible: station.chosen
                 x: Math.max(-station.x, Math.min(root.width - station.x - width, -width / 2))
-                y: station.modelData.id === root.upper ? Theme.space : -height - Theme.space
+                y: station.modelData.id === root.upper ? -height - Theme.space : Theme.space // apart, however near the two are
                 width: Math.min(implicitWidth, root.width / 2)
                 elide: Text.ElideRight
                 text: station.modelData.name

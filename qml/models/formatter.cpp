@@ -87,6 +87,11 @@ QString Formatter::words(const std::string& code) {
     return word ? translated(word->text) : QString::fromStdString(code);
 }
 
+QString Formatter::against_intake(const Estimate& fall_m) const {
+    const QString size = estimate({std::abs(fall_m.value), fall_m.standard_uncertainty}, Quantity::Length);
+    return fall_m.value < 0.0 ? QObject::tr("%1 above the intake").arg(size) : QObject::tr("%1 below the intake").arg(size);
+}
+
 QString Formatter::collimation(const Estimate& per_metre) const {
     // over a hundred metres or three hundred feet, whichever the user counts in
     const double over_m = m_options.system == UnitSystem::Metric ? 100.0 : to_si(entry_unit(Quantity::Length, m_options.system), 300.0);

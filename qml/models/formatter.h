@@ -66,6 +66,8 @@ public:
     /// The words for a code that is not a finding: an input of a budget, a kind, a state.
     [[nodiscard]] static QString words(const std::string& code);
     /// A line of sight that rises or falls by so much per metre, in the words of the trade.
+    /// A fall below the intake, in words: below it or above it.
+    [[nodiscard]] QString against_intake(const rillmark::Estimate& fall_m) const;
     [[nodiscard]] QString collimation(const rillmark::Estimate& per_metre) const;
     /// Local day and time of a UTC time of the file.
     [[nodiscard]] static QString when(const std::string& utc);

@@ -2,7 +2,9 @@
 #include "height_run_model.h"
 
 #include "heights/tilt.h"
+#include "site/height_evidence.h"
 #include "site/heights.h"
+#include "site/reading_doubts.h"
 #include "words/words.h"
 
 #include <algorithm>
@@ -341,9 +343,35 @@ QString HeightRunModel::resultDetail() const {
     return tr("From %1 to %2").arg(QString::fromStdString(run->whole_from), QString::fromStdString(run->whole_to));
 }
 
+QList<FindingText> HeightRunModel::doubts() const {
+    if (!ready())
+        return {};
+    return m_settings.formatter().findings(reading_doubts(m_project.survey(), m_project.estimate().heights, typed_reading()));
+}
+
 QList<FindingText> HeightRunModel::findings() const {
     const RunResult* run = outcome();
-    return run ? m_settings.formatter().findings(run->findings) : QList<FindingText>{};
+    if (run == nullptr)
+        return {};
+    Findings all = run->findings;
+    for (const Evidence& one : evidence_of(m_project.survey(), m_project.estimate().heights))
+        if (one.place == Evidence::Place::Run && one.place_id == m_run && one.slip)
+            all.push_back(*one.slip);
+    return m_settings.formatter().findings(all);
+}
+
+PegGuide HeightRunModel::pegGuide() const {
+    if (height_method() != HeightMethod::TwoPeg)
+        return {};
+    int setups = 0;
+    QDate tested;
+    for (const Booked<HeightReadingRow>& one : booked())
+        if (!one.struck) {
+            ++setups;
+            tested = QDate::fromString(QString::fromStdString(one.row.observed_at.substr(0, 10)), Qt::ISODate);
+        }
+    const RunResult* run = outcome();
+    return peg_guide(setups, run ? run->two_peg : std::nullopt, tested, QDate::currentDate());
 }
 
 QList<ReadingItem> HeightRunModel::readings() const {
@@ -422,10 +450,8 @@ void HeightRunModel::keepInstrument() {
     m_project.change(run);
 }
 
-void HeightRunModel::book() {
+HeightReadingRow HeightRunModel::typed_reading() const {
     const Forms* all = forms();
-    if (!ready())
-        return;
     HeightReadingRow reading;
     reading.run_id = m_run;
     for (const Booked<HeightReadingRow>& one : booked())
@@ -438,7 +464,13 @@ void HeightRunModel::book() {
     fill_record(all->reading_fields, *all->reading, reading);
     reading.typed = typed_of(all->reading_fields, *all->reading);
     reading.remark = all->reading->typed(kRemark).simplified().toStdString();
-    m_project.book(reading, [this](Id) {
+    return reading;
+}
+
+void HeightRunModel::book() {
+    if (!ready())
+        return;
+    m_project.book(typed_reading(), [this](Id) {
         if (const Forms* shown = forms())
             shown->reading->booked();
         if (ends() == 2) {

@@ -5,6 +5,7 @@
 #include "height_fields.h"
 #include "held_reading.h"
 #include "open_project.h"
+#include "peg_guide.h"
 #include "reading_item.h"
 #include "resume_state.h"
 #include "settings_model.h"
@@ -44,7 +45,9 @@ class HeightRunModel : public QObject {
     Q_PROPERTY(bool ready READ ready NOTIFY changed)
     Q_PROPERTY(QString result READ result NOTIFY changed)
     Q_PROPERTY(QString resultDetail READ resultDetail NOTIFY changed)
+    Q_PROPERTY(QList<FindingText> doubts READ doubts NOTIFY changed) // what speaks against the reading as typed
     Q_PROPERTY(QList<FindingText> findings READ findings NOTIFY changed)
+    Q_PROPERTY(PegGuide pegGuide READ pegGuide NOTIFY changed)
     Q_PROPERTY(QList<ReadingItem> readings READ readings NOTIFY changed)
 public:
     HeightRunModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent = nullptr);
@@ -75,7 +78,10 @@ public:
     [[nodiscard]] bool ready() const;
     [[nodiscard]] QString result() const;
     [[nodiscard]] QString resultDetail() const;
+    [[nodiscard]] QList<FindingText> doubts() const;
+    /// Of the run, and of its readings in the network.
     [[nodiscard]] QList<FindingText> findings() const;
+    [[nodiscard]] PegGuide pegGuide() const;
     [[nodiscard]] QList<ReadingItem> readings() const;
 
     Q_INVOKABLE void newRun(const QString& method, const QString& name, const QString& instrument);
@@ -106,6 +112,7 @@ private:
     [[nodiscard]] const Forms* forms() const;
     [[nodiscard]] const rillmark::RunResult* outcome() const;
     [[nodiscard]] std::vector<rillmark::Booked<rillmark::HeightReadingRow>> booked() const;
+    [[nodiscard]] rillmark::HeightReadingRow typed_reading() const;
     void load_instrument();
     void take(const rillmark::Estimate& reading);
     void check_level(const rillmark::Estimate& angle_rad);

@@ -11,6 +11,7 @@ using namespace rillmark;
 
 namespace {
 
+const QString kLength = QStringLiteral("length");
 constexpr double kStartLevel_m = 100.0; // of a book whose first point has no height yet
 
 } // namespace
@@ -18,7 +19,8 @@ constexpr double kStartLevel_m = 100.0; // of a book whose first point has no he
 LevelsModel::LevelsModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent)
     : QObject(parent), m_project(project), m_settings(settings), m_resume(resume),
       m_form(QStringLiteral("sight"), sight_form::one_wire(), settings, resume),
-      m_wires(QStringLiteral("wires"), sight_form::three_wires(), settings, resume) {
+      m_wires(QStringLiteral("wires"), sight_form::three_wires(), settings, resume),
+      m_line(QStringLiteral("line"), {{kLength, tr("Length of the line"), Quantity::Length, false}}, settings, resume) {
     connect(&m_project, &OpenProject::opened, this, [this] {
         m_book = key_of(m_resume.text(QStringLiteral("levels/book")));
         m_point.clear();
@@ -53,6 +55,7 @@ void LevelsModel::setBook(const QString& key) {
     m_resume.setText(QStringLiteral("levels/book"), key);
     m_point.clear();
     m_repeats = 0;
+    show_length();
     refresh();
 }
 
@@ -68,12 +71,13 @@ void LevelsModel::refresh() {
     if (row() == nullptr) {
         const QList<Choice> all = books();
         m_book = all.isEmpty() ? 0 : key_of(all.last().id);
+        show_length();
     }
     const Survey& survey = m_project.survey();
     const std::vector<Booked<SightRow>> page = survey.page(m_book);
     m_reduced.reset();
     m_not_reduced.reset();
-    m_closure.reset();
+    m_closing.reset();
     m_no_closure.reset();
     const std::vector<Sight> sights = sights_of(survey, m_book);
     const bool any = std::any_of(sights.begin(), sights.end(), [](const Sight& one) { return !one.struck; });
@@ -91,38 +95,33 @@ void LevelsModel::refresh() {
     emit changed();
 }
 
-/// A book that ends on a point it has been at before checks itself there; one between two points of known height checks
-/// itself against them.
 void LevelsModel::close_book() {
-    const BookRow& last = m_reduced->rows.back();
-    const auto first_visit = std::find_if(m_reduced->rows.begin(), m_reduced->rows.end() - 1,
-                                          [&last](const BookRow& one) { return one.point == last.point; });
-    std::optional<double> known_level_m;
-    if (first_visit != m_reduced->rows.end() - 1)
-        known_level_m = first_visit->reduced_level_m;
-    else if (const std::optional<double> rise_m = known_rise_m(m_project.estimate().heights, m_reduced->rows.front().point, last.point))
-        known_level_m = m_reduced->rows.front().reduced_level_m + *rise_m;
-    if (!known_level_m)
-        return;
-    const Allowance* rule = find_allowance(row()->allowance);
-    const std::optional<double> length_km = row()->length_m ? std::optional(*row()->length_m / 1000.0) : std::nullopt;
-    const Expected<rillmark::Closure> closed = rillmark::closure(
-        *m_reduced, *known_level_m, rule != nullptr ? rule->id : AllowanceId::SiteRule, length_km);
-    if (!closed) {
-        m_no_closure = closed.error();
+    const Expected<std::optional<BookClosing>> closing =
+        book_closing(m_project.survey(), m_project.estimate().heights, *row(), *m_reduced);
+    if (!closing) {
+        m_no_closure = closing.error();
         return;
     }
-    m_closure = *closed;
-    const QString how = shareOut();
-    if (how.isEmpty())
+    m_closing = *closing;
+    if (!m_closing)
         return;
-    const Expected<ReducedBook> shared =
-        distribute(*m_reduced, *m_closure, how.startsWith(QLatin1String("setup")) ? DistributeBy::Setup : DistributeBy::Distance,
-                   how.endsWith(QLatin1String("anyway")) ? AboveAllowance::DistributeAnyway : AboveAllowance::Refuse);
-    if (shared)
-        m_reduced = *shared;
+    if (Expected<ReducedBook> shared = shared_out(*row(), *m_reduced, *m_closing))
+        m_reduced = std::move(shared).value();
     else
         m_no_closure = shared.error();
+}
+
+void LevelsModel::show_length() {
+    const std::optional<double> length_m = row() ? row()->length_m : std::nullopt;
+    m_line.setTypedByKey(kLength, length_m ? m_settings.formatter().value(*length_m, Quantity::Length) : QString());
+}
+
+void LevelsModel::keepLength() {
+    if (row() == nullptr || !m_line.complete())
+        return;
+    LevelBookRow book = *row();
+    book.length_m = m_line.number(kLength);
+    m_project.change(book);
 }
 
 QList<Choice> LevelsModel::shareOuts() const {
@@ -160,16 +159,17 @@ QList<FindingText> LevelsModel::findings() const {
 
 QList<Choice> LevelsModel::allowances() const {
     QList<Choice> choices;
-    for (const Allowance& one : rillmark::allowances())
-        choices.append({QString::fromUtf8(one.code.data(), static_cast<qsizetype>(one.code.size())),
-                        Formatter::words("levels.allowance." + std::string(one.code))});
+    for (const std::span<const Allowance> rules : {rillmark::allowances(), section_allowances()})
+        for (const Allowance& one : rules)
+            choices.append({QString::fromUtf8(one.code.data(), static_cast<qsizetype>(one.code.size())),
+                            Formatter::words("levels.allowance." + std::string(one.code))});
     return choices;
 }
 
 QString LevelsModel::allowance() const {
-    const Allowance* rule = row() ? find_allowance(row()->allowance) : nullptr;
-    const std::string_view code = rule ? rule->code : rillmark::allowance(AllowanceId::SiteRule).code;
-    return QString::fromUtf8(code.data(), static_cast<qsizetype>(code.size()));
+    const std::string_view site_rule = rillmark::allowance(AllowanceId::SiteRule).code;
+    return row() && !row()->allowance.empty() ? QString::fromStdString(row()->allowance)
+                                              : QString::fromUtf8(site_rule.data(), static_cast<qsizetype>(site_rule.size()));
 }
 
 void LevelsModel::setAllowance(const QString& code) {
@@ -181,15 +181,24 @@ void LevelsModel::setAllowance(const QString& code) {
 }
 
 QString LevelsModel::closure() const {
-    if (!m_closure)
+    if (!m_closing)
         return {};
     const Formatter formatter = m_settings.formatter();
-    return tr("Closing error %1, allowed %2")
-        .arg(formatter.value(m_closure->misclosure_m, Quantity::Length, 3), formatter.value(m_closure->allowed_m, Quantity::Length, 3));
+    const QString off = formatter.value(m_closing->closure.misclosure_m, Quantity::Length, 3);
+    const QString allowed = formatter.value(m_closing->closure.allowed_m, Quantity::Length, 3);
+    switch (m_closing->on) {
+    case BookClosing::On::Itself: return tr("Closing error %1, allowed %2").arg(off, allowed);
+    case BookClosing::On::KnownHeight: return tr("Closing error between bench marks %1, allowed %2").arg(off, allowed);
+    case BookClosing::On::SecondRun:
+        return tr("Differs from %1 by %2, allowed %3").arg(QString::fromStdString(m_closing->second_run), off, allowed);
+    }
+    return {};
 }
 
 double LevelsModel::closureShare() const {
-    return m_closure && m_closure->allowed_m > 0.0 ? std::abs(m_closure->misclosure_m) / m_closure->allowed_m : 0.0;
+    if (!m_closing || !(m_closing->closure.allowed_m > 0.0))
+        return 0.0;
+    return std::abs(m_closing->closure.misclosure_m) / m_closing->closure.allowed_m;
 }
 
 QList<HeightItem> LevelsModel::heights() const {
@@ -203,8 +212,9 @@ QList<HeightItem> LevelsModel::heights() const {
         HeightItem item;
         item.name = QString::fromStdString(station.row.name);
         item.height = formatter.estimate(height->second, Quantity::Length);
-        if (const auto fall = heights.fall.find(station.row.id); fall != heights.fall.end())
-            item.fall = formatter.estimate(fall->second, Quantity::Length);
+        if (const auto fall = heights.fall.find(station.row.id);
+            fall != heights.fall.end() && fall->second.standard_uncertainty > 0.0) // the intake is its own reference
+            item.fall = formatter.against_intake(fall->second);
         items.append(item);
     }
     return items;

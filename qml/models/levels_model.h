@@ -3,11 +3,11 @@
 
 #include "entry_form.h"
 #include "level_page_model.h"
-#include "levelling/closure.h"
 #include "levelling/three_wire.h"
 #include "open_project.h"
 #include "resume_state.h"
 #include "settings_model.h"
+#include "site/book_closing.h"
 #include "station_choices.h"
 
 #include <QObject>
@@ -23,7 +23,7 @@ class HeightItem {
 public:
     QString name;
     QString height;
-    QString fall; // below the intake; empty while there is none
+    QString fall; // below or above the intake, in words; empty while it is not known
     friend bool operator==(const HeightItem&, const HeightItem&) = default;
 };
 
@@ -38,6 +38,7 @@ class LevelsModel : public QObject {
     Q_PROPERTY(QString instrument READ instrument NOTIFY changed)
     Q_PROPERTY(LevelPageModel* page READ page CONSTANT)
     Q_PROPERTY(EntryForm* form READ form NOTIFY changed)
+    Q_PROPERTY(EntryForm* lineForm READ lineForm CONSTANT) // of the line: its length, for classes by distance
     Q_PROPERTY(bool threeWires READ threeWires WRITE setThreeWires NOTIFY changed)
     Q_PROPERTY(QList<Choice> shareOuts READ shareOuts CONSTANT)
     Q_PROPERTY(QString shareOut READ shareOut WRITE setShareOut NOTIFY changed) // how the closing error is shared out
@@ -66,6 +67,7 @@ public:
     [[nodiscard]] QString instrument() const;
     [[nodiscard]] LevelPageModel* page() { return &m_page; }
     [[nodiscard]] EntryForm* form() { return threeWires() ? &m_wires : &m_form; }
+    [[nodiscard]] EntryForm* lineForm() { return &m_line; }
     [[nodiscard]] bool threeWires() const;
     void setThreeWires(bool three);
     [[nodiscard]] QList<Choice> shareOuts() const;
@@ -90,7 +92,7 @@ public:
     [[nodiscard]] QList<Choice> allowances() const;
     [[nodiscard]] QString allowance() const;
     void setAllowance(const QString& code);
-    [[nodiscard]] bool closes() const { return m_closure.has_value(); }
+    [[nodiscard]] bool closes() const { return m_closing.has_value(); }
     [[nodiscard]] QString closure() const;
     [[nodiscard]] double closureShare() const;
     [[nodiscard]] QList<HeightItem> heights() const;
@@ -98,6 +100,8 @@ public:
     Q_INVOKABLE void newBook(const QString& name, const QString& instrument);
     Q_INVOKABLE void renameBook(const QString& name);
     Q_INVOKABLE void setInstrument(const QString& instrument);
+    /// Takes the length of the line over into the book.
+    Q_INVOKABLE void keepLength();
     /// Books the sight as typed; the form empties once it is on the disk.
     Q_INVOKABLE void bookSight();
     /// The readings of a line of the page, for striking out: key and words.
@@ -114,6 +118,7 @@ signals:
 private:
     void refresh();
     void close_book();
+    void show_length();
     [[nodiscard]] const EntryForm& entry() const { return threeWires() ? m_wires : m_form; }
     [[nodiscard]] rillmark::Expected<rillmark::ThreeWire> typed_wires() const;
     void propose_next();
@@ -130,6 +135,7 @@ private:
     ResumeState& m_resume;
     EntryForm m_form;
     EntryForm m_wires;
+    EntryForm m_line;
     LevelPageModel m_page;
     rillmark::Id m_book = 0;
     QString m_kind = QStringLiteral("backsight");
@@ -138,6 +144,6 @@ private:
     rillmark::Id m_repeats = 0; // the struck sight whose place the next one takes
     std::optional<rillmark::ReducedBook> m_reduced;
     std::optional<rillmark::Finding> m_not_reduced;
-    std::optional<rillmark::Closure> m_closure;
+    std::optional<rillmark::BookClosing> m_closing;
     std::optional<rillmark::Finding> m_no_closure;
 };

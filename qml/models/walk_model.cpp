@@ -99,7 +99,7 @@ QList<StationItem> WalkModel::stations() const {
             detail.append(tr("chainage %1").arg(formatter.value(at->second, Quantity::Length, 0)));
         if (const auto fall = heights.fall.find(station.row.id);
             fall != heights.fall.end() && fall->second.standard_uncertainty > 0.0) // the intake is its own reference
-            detail.append(tr("%1 below the intake").arg(formatter.estimate(fall->second, Quantity::Length)));
+            detail.append(formatter.against_intake(fall->second));
         if (const int count = photos[station.row.id]; count > 0)
             detail.append(tr("photos: %1").arg(count));
         if (!station.row.longitude_deg)

@@ -134,6 +134,77 @@ TEST_F(Models, AReadingFarFromWhatIsExpectedIsQuestionedBeforeItIsBooked) {
     EXPECT_EQ(levels.doubts().front().severity, 2);
 }
 
+TEST_F(Models, ABookRunBackIsHeldAgainstTheFirstOneByTheClassThatWasChosen) {
+    LevelsModel& levels = *m_app->levels();
+    m_app->walk()->logStation(QStringLiteral("intake"), QStringLiteral("Intake"));
+    const QString intake = m_app->walk()->station();
+    m_app->walk()->logStation(QStringLiteral("powerhouse"), QStringLiteral("Powerhouse"));
+    const QString powerhouse = m_app->walk()->station();
+    const auto run = [&](const QString& from, const char* backsight, const QString& to, const char* foresight) {
+        levels.setPoint(from);
+        book_sight(backsight);
+        levels.setPoint(to);
+        book_sight(foresight);
+    };
+    levels.newBook(QStringLiteral("Out"), {});
+    run(intake, "1.000", powerhouse, "2.000");
+    EXPECT_FALSE(levels.closes());
+    levels.newBook(QStringLiteral("Back"), {});
+    run(powerhouse, "2.000", intake, "0.996");
+    ASSERT_TRUE(levels.closes());
+    EXPECT_EQ(levels.closure(), QStringLiteral("Differs from Out by 0.004 m, allowed 0.007 m")); // 5 mm x sqrt(2)
+    levels.setAllowance(QStringLiteral("section_third_order"));
+    EXPECT_FALSE(levels.closes()); // a class by length, and no length yet
+    levels.lineForm()->setTypedByKey(QStringLiteral("length"), QStringLiteral("250"));
+    levels.keepLength();
+    ASSERT_TRUE(levels.closes());
+    EXPECT_EQ(levels.closure(), QStringLiteral("Differs from Out by 0.004 m, allowed 0.006 m")); // 12 mm x sqrt(0.25 km)
+}
+
+TEST_F(Models, AReadingOfARunIsQuestionedBeforeItIsBooked) {
+    LevelsModel& levels = *m_app->levels();
+    m_app->walk()->logStation(QStringLiteral("intake"), QStringLiteral("Intake"));
+    const QString intake = m_app->walk()->station();
+    m_app->walk()->logStation(QStringLiteral("powerhouse"), QStringLiteral("Powerhouse"));
+    const QString powerhouse = m_app->walk()->station();
+    levels.newBook(QStringLiteral("Out"), {});
+    levels.setPoint(intake);
+    book_sight("1.000");
+    levels.setPoint(powerhouse);
+    book_sight("2.500");
+    HeightRunModel& run = *m_app->heightRun();
+    run.newRun(QStringLiteral("water-tube"), QStringLiteral("Tube"), {});
+    run.setFrom(intake);
+    run.setTo(powerhouse);
+    EntryForm& form = *run.form();
+    form.setTyped(0, QStringLiteral("0.50"));
+    form.setTyped(1, QStringLiteral("2.00"));
+    ASSERT_TRUE(run.ready());
+    EXPECT_TRUE(run.doubts().isEmpty());
+    form.setTyped(1, QStringLiteral("2.20"));
+    ASSERT_EQ(run.doubts().size(), 1);
+    EXPECT_EQ(survey().height_readings.size(), 0u);
+}
+
+TEST(PegGuideTest, LeadsThroughBothSetUpsToAVerdictWithItsLastDay) {
+    const QDate tested(2026, 5, 1);
+    EXPECT_EQ(peg_guide(0, {}, {}, tested).setup, 1);
+    EXPECT_EQ(peg_guide(1, {}, tested, tested).setup, 2);
+    EXPECT_FALSE(peg_guide(2, {}, tested, tested).good); // refused readings give no verdict
+    EXPECT_TRUE(peg_guide(2, {}, tested, tested).until.isEmpty());
+    // rise 0.1 m by the set-up midway; the second one at peg B shows no error, then 2 mm in 58 m
+    const TwoPegOptions fine{0.0002, kTwoPegLimit, {}, {}};
+    const auto good = two_peg({{30.0, 1.500, 30.0, 1.400}, {59.0, 1.600, 1.0, 1.500}}, fine);
+    ASSERT_TRUE(good.ok());
+    const PegGuide passed = peg_guide(2, *good, tested, QDate(2026, 5, 8));
+    EXPECT_TRUE(passed.good);
+    EXPECT_NE(passed.until.indexOf(QStringLiteral("until 2026-05-08")), -1);
+    EXPECT_NE(peg_guide(2, *good, tested, QDate(2026, 5, 9)).until.indexOf(QStringLiteral("ran out on 2026-05-08")), -1);
+    const auto bad = two_peg({{30.0, 1.500, 30.0, 1.400}, {59.0, 1.605, 1.0, 1.500}}, fine);
+    ASSERT_TRUE(bad.ok());
+    EXPECT_FALSE(peg_guide(2, *bad, tested, tested).good);
+}
+
 TEST_F(Models, AFileHeldByAnotherProgramIsWaitedForWithoutFreezing) {
     sqlite3* other = nullptr;
     ASSERT_EQ(sqlite3_open(m_app->project().path().toUtf8().constData(), &other), SQLITE_OK);

@@ -39,6 +39,11 @@ BottomSheet {
         chosen: root.levels.allowance
         onPicked: id => root.levels.allowance = id
     }
+    EntryFields {
+        form: root.levels.lineForm
+        doneText: qsTr("Keep")
+        onAsked: root.levels.keepLength()
+    }
     PickField {
         label: qsTr("Closing error shared out")
         choices: root.levels.shareOuts
@@ -81,7 +86,7 @@ BottomSheet {
                     InkText {
                         Layout.alignment: Qt.AlignRight
                         visible: line.modelData.fall !== ""
-                        text: qsTr("%1 below the intake").arg(line.modelData.fall)
+                        text: line.modelData.fall
                         color: Theme.quietInk
                         font.pixelSize: Theme.small
                         wrapMode: Text.NoWrap

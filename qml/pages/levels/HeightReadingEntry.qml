@@ -44,6 +44,7 @@ ColumnLayout {
             doneText: qsTr("done")
         }
     }
+    FindingList { findings: root.run.doubts }
     ActionButton {
         Layout.fillWidth: true
         text: qsTr("Book the reading")

@@ -59,8 +59,13 @@ ColumnLayout {
         text: root.run.resultDetail
         color: Theme.quietInk
     }
+    PegGuideCard {
+        visible: root.run.pegGuide.setup > 0
+        guide: root.run.pegGuide
+    }
     InkText {
         Layout.fillWidth: true
+        visible: root.run.pegGuide.setup === 0
         text: root.run.advice
     }
     CautionRow {
