@@ -40,7 +40,8 @@ T.ApplicationWindow {
         Component.onCompleted: show()
         function show() {
             if (active)
-                setSource("pages/SitesPage.qml", { app: root.app })
+                setSource(root.app.merge.working ? "pages/handover/MergingPage.qml" : "pages/SitesPage.qml",
+                          root.app.merge.working ? {} : { app: root.app })
         }
     }
     Loader {

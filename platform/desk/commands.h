@@ -2,6 +2,7 @@
 #pragma once
 
 #include "desk/output.h"
+#include "export/export_files.h"
 
 #include <filesystem>
 #include <string>
@@ -19,15 +20,7 @@ int check(const std::filesystem::path& file, const Manner& manner);
 int merge(const std::filesystem::path& mine, const std::vector<std::string>& others, bool other_site,
           const Manner& manner);
 
-/// What to write of a site, in which format, and where.
-struct ExportCall {
-    std::string format; // csv, geojson, gpx, kml, dxf, profile
-    std::filesystem::path site;
-    std::filesystem::path to; // a folder for csv, else a file; dxf writes NAME-profile beside it
-    bool utm = false;
-    bool force = false;
-};
-int export_site(const ExportCall& call, const Manner& manner);
+int export_site(const ExportOrder& order, const Manner& manner);
 
 int list_methods(const Manner& manner);
 int list_columns(const std::string& method, const Manner& manner);

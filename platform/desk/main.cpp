@@ -14,7 +14,7 @@ int main(int argc, char** argv) {
     bool other_site = false;
     bool list = false;
     bool columns = false;
-    ExportCall export_call;
+    rillmark::ExportOrder export_order;
 
     CLI::App app{"Works on Rillmark project files and on text tables of readings.\n"
                  "Exit status: 0 done, 1 something is wrong with the data, 2 wrong call.",
@@ -45,13 +45,13 @@ int main(int argc, char** argv) {
     CLI::App* export_command = app.add_subcommand(
         "export", "write a site for other programs: csv (every table, a folder), geojson, gpx and kml (WGS 84), dxf (plan, "
                   "and the profile beside it), profile (CSV)");
-    export_command->add_option("FORMAT", export_call.format, "csv, geojson, gpx, kml, dxf or profile")
+    export_command->add_option("FORMAT", export_order.format, "csv, geojson, gpx, kml, dxf or profile")
         ->required()
         ->check(CLI::IsMember({"csv", "geojson", "gpx", "kml", "dxf", "profile"}));
-    export_command->add_option("SITE", export_call.site, "project file; only read")->required();
-    export_command->add_option("--to", export_call.to, "file to make; for csv a folder")->required();
-    export_command->add_flag("--utm", export_call.utm, "csv, dxf: metres of the site's UTM zone (dxf without it: local metres)");
-    export_command->add_flag("--force", export_call.force, "write over files that are there");
+    export_command->add_option("SITE", export_order.site, "project file; only read")->required();
+    export_command->add_option("--to", export_order.to, "file to make; for csv a folder")->required();
+    export_command->add_flag("--utm", export_order.utm, "csv, dxf: metres of the site's UTM zone (dxf without it: local metres)");
+    export_command->add_flag("--force", export_order.force, "write over files that are there");
     for (CLI::App* command : app.get_subcommands({}))
         command->fallthrough(); // --json and --us may follow the command
 
@@ -75,7 +75,7 @@ int main(int argc, char** argv) {
     if (merge_command->parsed())
         return merge(file, others, other_site, manner);
     if (export_command->parsed())
-        return export_site(export_call, manner);
+        return export_site(export_order, manner);
     if (list)
         return list_methods(manner);
     if (columns)

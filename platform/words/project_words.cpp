@@ -63,6 +63,8 @@ constexpr std::array kWords = std::to_array<Word>({
      RILLMARK_TR("This row of {table} is in the file already; it was not stored a second time."), ""},
     {"project.never_changed",
      RILLMARK_TR("Readings in {table} are never changed. Strike the reading out with a reason and enter it anew."), ""},
+    {"project.unknown_column",
+     RILLMARK_TR("{column} of {where} cannot take this value. Change it on its page."), ""},
     {"project.no_such_row", RILLMARK_TR("The row is no longer in {table}. Open the page again."), ""},
     {"project.no_such_table", RILLMARK_TR("Rows of {table} cannot be struck out or changed in this way."), ""},
     {"project.already_struck", RILLMARK_TR("This row of {table} is struck out already."), ""},

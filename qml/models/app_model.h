@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "export_model.h"
 #include "falls_model.h"
 #include "flow_run_model.h"
 #include "flow_model.h"
@@ -8,6 +9,7 @@
 #include "handover_model.h"
 #include "height_run_model.h"
 #include "levels_model.h"
+#include "merge_model.h"
 #include "open_project.h"
 #include "power_model.h"
 #include "readout_model.h"
@@ -35,6 +37,8 @@ class AppModel : public QObject {
     Q_PROPERTY(FlowModel* flow READ flow CONSTANT)
     Q_PROPERTY(PowerModel* power READ power CONSTANT)
     Q_PROPERTY(HandoverModel* handover READ handover CONSTANT)
+    Q_PROPERTY(ExportModel* files READ files CONSTANT)
+    Q_PROPERTY(MergeModel* merge READ merge CONSTANT)
     Q_PROPERTY(ResumeState* resume READ resume CONSTANT)
     Q_PROPERTY(bool open READ isOpen NOTIFY siteChanged)
     Q_PROPERTY(QString siteName READ siteName NOTIFY siteChanged)
@@ -58,6 +62,8 @@ public:
     [[nodiscard]] FlowModel* flow() { return &m_flow; }
     [[nodiscard]] PowerModel* power() { return &m_power; }
     [[nodiscard]] HandoverModel* handover() { return &m_handover; }
+    [[nodiscard]] ExportModel* files() { return &m_files; }
+    [[nodiscard]] MergeModel* merge() { return &m_merge; }
     [[nodiscard]] OpenProject& project() { return m_project; }
     [[nodiscard]] ResumeState* resume() { return &m_resume; }
 
@@ -107,4 +113,6 @@ private:
     FlowRunModel m_flow_run;
     PowerModel m_power;
     HandoverModel m_handover;
+    ExportModel m_files;
+    MergeModel m_merge;
 };

@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "handover_model.h"
 
+#include "handover_folder.h"
 #include "site/readiness.h"
 
-#include <QDate>
-#include <QDir>
 #include <QFileInfo>
 
 using namespace rillmark;
@@ -88,12 +87,5 @@ void HandoverModel::saveCopy(const QUrl& to) {
 }
 
 void HandoverModel::saveCopyHere() {
-    const QFileInfo file(m_project.path());
-    const QDir folder(file.absolutePath() + QStringLiteral("/handover"));
-    folder.mkpath(QStringLiteral("."));
-    const QString stem = QStringLiteral("%1 %2").arg(file.completeBaseName(), QDate::currentDate().toString(Qt::ISODate));
-    QString name = stem + QStringLiteral(".gpkg");
-    for (int n = 2; folder.exists(name); ++n)
-        name = QStringLiteral("%1 %2.gpkg").arg(stem).arg(n);
-    saveCopy(QUrl::fromLocalFile(folder.filePath(name)));
+    saveCopy(QUrl::fromLocalFile(free_handover_path(m_project.path(), {}, QStringLiteral(".gpkg"))));
 }

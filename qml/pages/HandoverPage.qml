@@ -109,6 +109,8 @@ ScrollPage {
         }
         FindingList { findings: root.handover.outcome }
     }
+    MergeCard { app: root.app }
+    ExportCard { files: root.app.files }
     actions: ActionButton {
         Layout.fillWidth: true
         text: qsTr("Save the copy")

@@ -205,6 +205,66 @@ TEST(PegGuideTest, LeadsThroughBothSetUpsToAVerdictWithItsLastDay) {
     EXPECT_FALSE(peg_guide(2, *bad, tested, tested).good);
 }
 
+TEST_F(Models, AnotherCopyIsTakenInAndAConflictIsSettledByThePerson) {
+    m_app->levels()->newBook(QStringLiteral("Line"), {});
+    const Id book = survey().books.front().row.id;
+    const QString mine = m_app->project().path();
+    const QString other = m_folder.filePath(QStringLiteral("other.gpkg"));
+    ASSERT_TRUE(m_app->project().project()->save_copy(other.toStdString()).ok());
+    m_app->levels()->renameBook(QStringLiteral("Mine"));
+    {
+        Expected<Project> theirs = Project::open(other.toStdString());
+        ASSERT_TRUE(theirs.ok());
+        LevelBookRow row = theirs->get<LevelBookRow>(book)->row;
+        row.name = "Theirs";
+        ASSERT_TRUE(theirs->change(row).ok());
+        StationRow station;
+        station.kind = "intake";
+        station.name = "Their intake";
+        ASSERT_TRUE(theirs->book(station).ok());
+    }
+    MergeModel& merge = *m_app->merge();
+    merge.takeIn({QUrl::fromLocalFile(other)});
+    EXPECT_TRUE(merge.working());
+    EXPECT_FALSE(m_app->isOpen());
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !merge.working(); }, 20000));
+    ASSERT_TRUE(m_app->isOpen());
+    EXPECT_EQ(m_app->project().path(), mine);
+    EXPECT_EQ(survey().stations.size(), 1u);
+    ASSERT_EQ(merge.conflicts().size(), 1);
+    EXPECT_TRUE(merge.conflicts().front().otherHolds); // the later one
+    EXPECT_NE(merge.conflicts().front().mine.indexOf(QStringLiteral("Mine")), -1);
+    merge.settle(0, false);
+    EXPECT_EQ(survey().books.front().row.name, "Mine");
+    EXPECT_FALSE(merge.conflicts().front().otherHolds);
+    merge.takeIn({QUrl::fromLocalFile(m_folder.filePath(QStringLiteral("none.gpkg")))});
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !merge.working(); }, 20000));
+    EXPECT_EQ(merge.refusal().size(), 1);
+    EXPECT_TRUE(m_app->isOpen());
+}
+
+TEST_F(Models, TheSiteIsWrittenForOtherProgramsUnderANameThatIsFree) {
+    ExportModel& files = *m_app->files();
+    files.setFormat(QStringLiteral("csv"));
+    QStringList places;
+    for (int i = 0; i < 2; ++i) {
+        files.write();
+        ASSERT_TRUE(QTest::qWaitFor([&] { return !files.working(); }, 20000));
+        ASSERT_EQ(files.refusal().size(), 1); // a site without a position has no UTM zone
+        files.setUtm(false);
+        files.write();
+        ASSERT_TRUE(QTest::qWaitFor([&] { return !files.working(); }, 20000));
+        EXPECT_TRUE(files.refusal().isEmpty());
+        places.append(files.done());
+        files.setUtm(true);
+    }
+    EXPECT_NE(places[0], places[1]);
+    files.setFormat(QStringLiteral("gpx"));
+    files.write();
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !files.working(); }, 20000));
+    EXPECT_EQ(files.refusal().size(), 1); // no positions to draw
+}
+
 TEST_F(Models, AFileHeldByAnotherProgramIsWaitedForWithoutFreezing) {
     sqlite3* other = nullptr;
     ASSERT_EQ(sqlite3_open(m_app->project().path().toUtf8().constData(), &other), SQLITE_OK);
