@@ -76,6 +76,7 @@ std::span<const Column<FlowTestRow>> columns<FlowTestRow>() {
         {"manning_n", &FlowTestRow::manning_n, "Manning roughness", "s/m^(1/3)"},
         {"manning_n_u", &FlowTestRow::manning_n_u, "Standard uncertainty of the roughness", "s/m^(1/3)"},
         {"counts", &FlowTestRow::counts, "Takes part in the flow to use", ""},
+        {"set_aside_reason", &FlowTestRow::set_aside_reason, "Why it takes no part", ""},
         {"created_at", &FlowTestRow::created_at, "Time made (UTC)", ""},
     });
     return table;
@@ -124,6 +125,24 @@ std::span<const Column<HeightRunRow>> columns<HeightRunRow>() {
 }
 
 template <>
+std::span<const Column<FlowSeriesRow>> columns<FlowSeriesRow>() {
+    static constexpr auto table = std::to_array<Column<FlowSeriesRow>>({
+        {"id", &FlowSeriesRow::id, "Key", ""},
+        {"kind", &FlowSeriesRow::kind, "What was recorded", ""},
+        {"name", &FlowSeriesRow::name, "Name of the gauge", ""},
+        {"note", &FlowSeriesRow::note, "Remark", ""},
+        {"catchment_m2", &FlowSeriesRow::catchment_m2, "Catchment of the gauge", "m2"},
+        {"catchment_u", &FlowSeriesRow::catchment_u, "Relative standard uncertainty of the catchment", "1"},
+        {"flow_u", &FlowSeriesRow::flow_u, "Relative standard uncertainty of the gauge's flows", "1"},
+        {"unit", &FlowSeriesRow::unit, "Unit in the file", ""},
+        {"file_name", &FlowSeriesRow::file_name, "File read in", ""},
+        {"file_sha256", &FlowSeriesRow::file_sha256, "SHA-256 of that file", ""},
+        {"created_at", &FlowSeriesRow::created_at, "Time read in (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
 std::span<const Column<AlternativeRow>> columns<AlternativeRow>() {
     static constexpr auto table = std::to_array<Column<AlternativeRow>>({
         {"id", &AlternativeRow::id, "Key", ""},
@@ -165,6 +184,32 @@ std::span<const Column<SiteRow>> columns<SiteRow>() {
         {"leave_rule", &SiteRow::leave_rule, "Rule for the flow to leave", ""},
         {"leave_m3s", &SiteRow::leave_m3s, "Flow to leave", "m3/s"},
         {"leave_share", &SiteRow::leave_share, "Share to leave", "1"},
+        {"flow_figure", &SiteRow::flow_figure, "Figure of the year that is the flow to use", ""},
+        {"flow_from_month", &SiteRow::flow_from_month, "First month whose visits count", ""},
+        {"flow_to_month", &SiteRow::flow_to_month, "Last month whose visits count", ""},
+        {"zero_flow_stage_m", &SiteRow::zero_flow_stage_m, "Staff gauge when the flow ceases", "m"},
+        {"series_id", &SiteRow::series_id, "Series that the year's flow is taken from", ""},
+        {"transfer", &SiteRow::transfer, "How its flows come to the site", ""},
+        {"catchment_m2", &SiteRow::catchment_m2, "Catchment of the site", "m2"},
+        {"catchment_u", &SiteRow::catchment_u, "Relative standard uncertainty of the catchment", "1"},
+        {"area_power", &SiteRow::area_power, "Power of the ratio of catchments", "1"},
+        {"yield_ms", &SiteRow::yield_ms, "Specific yield", "m3/s per m2"},
+        {"yield_u_ms", &SiteRow::yield_u_ms, "Standard uncertainty of the specific yield", "m3/s per m2"},
+        {"duration_rule", &SiteRow::duration_rule, "Plotting rule of the duration curve", ""},
+        {"year_begins", &SiteRow::year_begins, "Month in which a year begins", ""},
+        {"leave_q95_share", &SiteRow::leave_q95_share, "Share of Q95 to leave", "1"},
+        {"leave_jan_m3s", &SiteRow::leave_jan_m3s, "Flow to leave in January", "m3/s"},
+        {"leave_feb_m3s", &SiteRow::leave_feb_m3s, "Flow to leave in February", "m3/s"},
+        {"leave_mar_m3s", &SiteRow::leave_mar_m3s, "Flow to leave in March", "m3/s"},
+        {"leave_apr_m3s", &SiteRow::leave_apr_m3s, "Flow to leave in April", "m3/s"},
+        {"leave_may_m3s", &SiteRow::leave_may_m3s, "Flow to leave in May", "m3/s"},
+        {"leave_jun_m3s", &SiteRow::leave_jun_m3s, "Flow to leave in June", "m3/s"},
+        {"leave_jul_m3s", &SiteRow::leave_jul_m3s, "Flow to leave in July", "m3/s"},
+        {"leave_aug_m3s", &SiteRow::leave_aug_m3s, "Flow to leave in August", "m3/s"},
+        {"leave_sep_m3s", &SiteRow::leave_sep_m3s, "Flow to leave in September", "m3/s"},
+        {"leave_oct_m3s", &SiteRow::leave_oct_m3s, "Flow to leave in October", "m3/s"},
+        {"leave_nov_m3s", &SiteRow::leave_nov_m3s, "Flow to leave in November", "m3/s"},
+        {"leave_dec_m3s", &SiteRow::leave_dec_m3s, "Flow to leave in December", "m3/s"},
         {"created_at", &SiteRow::created_at, "Time made (UTC)", ""},
     });
     return table;

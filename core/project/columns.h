@@ -12,8 +12,8 @@ namespace rillmark {
 
 /// Where a column's value lives in its record.
 template <class Record>
-using Member = std::variant<Id Record::*, std::optional<Id> Record::*, double Record::*, std::optional<double> Record::*,
-                            std::string Record::*, bool Record::*>;
+using Member = std::variant<Id Record::*, std::optional<Id> Record::*, double Record::*,
+                            std::optional<double> Record::*, std::string Record::*, bool Record::*>;
 
 /// One column of a table: its name, its member, and what gpkg_data_columns tells other programs.
 template <class Record>
@@ -30,9 +30,10 @@ template <class Record>
 [[nodiscard]] std::span<const Column<Record>> columns();
 
 /// Every record, in an order in which each comes after those it refers to (site last of the items).
-using ItemRecords = std::tuple<StationRow, MeterRow, FlowTestRow, LevelBookRow, HeightRunRow, AlternativeRow, SiteRow>;
-using ObservationRecords = std::tuple<OccupationRow, FixRow, SightRow, HeightReadingRow, FillRow, FlowReadingRow, VerticalRow, VelocityRow, NoteRow,
-                                      PhotoRow, StrikeOutRow>;
+using ItemRecords =
+    std::tuple<StationRow, MeterRow, FlowTestRow, LevelBookRow, HeightRunRow, FlowSeriesRow, AlternativeRow, SiteRow>;
+using ObservationRecords = std::tuple<OccupationRow, FixRow, SightRow, HeightReadingRow, FillRow, FlowReadingRow,
+                                      FlowSeriesBlockRow, VerticalRow, VelocityRow, NoteRow, PhotoRow, StrikeOutRow>;
 
 namespace detail {
 template <class Record, class Tuple>

@@ -176,6 +176,20 @@ std::span<const Column<FlowReadingRow>> columns<FlowReadingRow>() {
 }
 
 template <>
+std::span<const Column<FlowSeriesBlockRow>> columns<FlowSeriesBlockRow>() {
+    static constexpr auto table = std::to_array<Column<FlowSeriesBlockRow>>({
+        {"id", &FlowSeriesBlockRow::id, "Key", ""},
+        {"series_id", &FlowSeriesBlockRow::series_id, "Series that it belongs to", ""},
+        {"position", &FlowSeriesBlockRow::position, "Place in the series", ""},
+        {"first_at", &FlowSeriesBlockRow::first_at, "Time of the first reading (UTC)", ""},
+        {"readings", &FlowSeriesBlockRow::readings, "Number of readings", "1"},
+        {"data", &FlowSeriesBlockRow::data, "Lines of: seconds after the first, stage in m or flow in m3/s", ""},
+        {"observed_at", &FlowSeriesBlockRow::observed_at, "Time read in (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
 std::span<const Column<NoteRow>> columns<NoteRow>() {
     static constexpr auto table = std::to_array<Column<NoteRow>>({
         {"id", &NoteRow::id, "Key", ""},

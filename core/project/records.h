@@ -26,12 +26,38 @@ struct SiteRow {
     std::string owner;
     std::string note;
     std::optional<double> water_temperature_C;
-    std::string flow_choice = "lowest-visit"; // lowest-visit, weighted-mean, chosen-test
+    std::string flow_choice = "lowest-visit"; // lowest-visit, weighted-mean, chosen-test, season
     std::optional<Id> flow_test_id;           // with chosen-test
     std::optional<Id> alternative_id;         // the alternative that the strip shows
-    std::string leave_rule; // flow to leave in the creek: empty (none), fixed, share-of-flow
+    std::string leave_rule; // flow to leave in the creek: empty (none), fixed, share-of-flow, share-of-q95, monthly
     std::optional<double> leave_m3s;
     std::optional<double> leave_share;
+    std::string flow_figure;                     // with season: q95 (also when empty), q50, mean, low7
+    std::optional<std::int64_t> flow_from_month; // months whose visits count; all year when empty
+    std::optional<std::int64_t> flow_to_month;
+    std::optional<double> zero_flow_stage_m; // staff gauge when the flow ceases
+    std::optional<Id> series_id;             // the series that the year's flow is taken from
+    std::string transfer; // how it comes to the site: empty (it is of this creek), area, spots, yield (without a series)
+    std::optional<double> catchment_m2;
+    std::optional<double> catchment_u; // relative standard uncertainty
+    std::optional<double> area_power;
+    std::optional<double> yield_ms; // specific yield, m3/s per m2
+    std::optional<double> yield_u_ms;
+    std::string duration_rule; // empty: r/(N+1); linear
+    std::optional<std::int64_t> year_begins; // month
+    std::optional<double> leave_q95_share;
+    std::optional<double> leave_jan_m3s; // the monthly table
+    std::optional<double> leave_feb_m3s;
+    std::optional<double> leave_mar_m3s;
+    std::optional<double> leave_apr_m3s;
+    std::optional<double> leave_may_m3s;
+    std::optional<double> leave_jun_m3s;
+    std::optional<double> leave_jul_m3s;
+    std::optional<double> leave_aug_m3s;
+    std::optional<double> leave_sep_m3s;
+    std::optional<double> leave_oct_m3s;
+    std::optional<double> leave_nov_m3s;
+    std::optional<double> leave_dec_m3s;
     std::string created_at;
 };
 
@@ -103,6 +129,7 @@ struct FlowTestRow {
     std::optional<double> manning_n;
     std::optional<double> manning_n_u;
     bool counts = true;                         // takes part in the flow to use
+    std::string set_aside_reason;               // where it does not
     std::string created_at;
 };
 
@@ -167,6 +194,22 @@ struct HeightRunRow {
     std::optional<double> pressure_u_Pa;
     std::optional<Id> station_id; // barometer: where it returns to
     std::string created_at;
+};
+
+/// A series of readings over time that was read in from a file; they are in the blocks.
+struct FlowSeriesRow {
+    static constexpr const char* kTable = "flow_series";
+    Id id = 0;
+    std::string kind; // stage (at the site's staff gauge), daily-flow
+    std::string name; // of the gauge
+    std::string note;
+    std::optional<double> catchment_m2;
+    std::optional<double> catchment_u; // relative standard uncertainty
+    std::optional<double> flow_u;      // relative standard uncertainty of its flows
+    std::string unit;                  // as in the file
+    std::string file_name;
+    std::string file_sha256; // empty when it came from no file
+    std::string created_at;  // read in
 };
 
 // ---- observations ------------------------------------------------------------------------------------------------
@@ -322,6 +365,19 @@ struct FlowReadingRow {
     std::optional<double> volume_m3;
     std::string typed;
     std::string remark;
+    std::string observed_at;
+};
+
+/// Readings of a series that follow each other: lines of "seconds after first_at,value", the value in m or m3/s and empty
+/// where it is missing.
+struct FlowSeriesBlockRow {
+    static constexpr const char* kTable = "flow_series_block";
+    Id id = 0;
+    Id series_id = 0;
+    std::int64_t position = 0;
+    std::string first_at; // UTC
+    std::int64_t readings = 0;
+    std::string data;
     std::string observed_at;
 };
 

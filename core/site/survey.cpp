@@ -35,6 +35,34 @@ Expected<void> read(const Project& project, std::vector<Booked<Record>>& into) {
     return {};
 }
 
+Expected<void> read_series_values(const Project& project, Survey& survey, const Survey* known) {
+    bool all_known = true;
+    for (const Booked<FlowSeriesRow>& one : survey.series) {
+        if (known != nullptr && known->series_values.contains(one.row.id))
+            survey.series_values[one.row.id] = known->series_values.at(one.row.id);
+        else
+            all_known = false;
+    }
+    if (all_known)
+        return {};
+    const Expected<std::vector<Booked<FlowSeriesBlockRow>>> blocks = project.all<FlowSeriesBlockRow>();
+    if (!blocks)
+        return blocks.error();
+    for (const Booked<FlowSeriesRow>& one : survey.series) {
+        if (survey.series_values.contains(one.row.id))
+            continue;
+        std::vector<const FlowSeriesBlockRow*> ours;
+        for (const Booked<FlowSeriesBlockRow>& block : *blocks)
+            if (block.row.series_id == one.row.id)
+                ours.push_back(&block.row);
+        std::ranges::sort(ours, {}, &FlowSeriesBlockRow::position);
+        Expected<SeriesValues> values = series_values(one.row.kind, ours);
+        survey.series_values[one.row.id] = std::make_shared<const SeriesValues>(
+            values ? std::move(values).value() : SeriesValues{{}, {}, values.error()});
+    }
+    return {};
+}
+
 } // namespace
 
 template <>
@@ -63,6 +91,8 @@ template <>
 std::vector<Booked<VelocityRow>>& Survey::rows() { return velocities; }
 template <>
 std::vector<Booked<AlternativeRow>>& Survey::rows() { return alternatives; }
+template <>
+std::vector<Booked<FlowSeriesRow>>& Survey::rows() { return series; }
 template <>
 std::vector<Booked<NoteRow>>& Survey::rows() { return notes; }
 template <>
@@ -102,6 +132,18 @@ const AlternativeRow* Survey::alternative() const {
     return first;
 }
 
+const FlowSeriesRow* Survey::year_series() const {
+    const FlowSeriesRow* last = nullptr;
+    for (const Booked<FlowSeriesRow>& one : series) {
+        if (one.struck)
+            continue;
+        if (site.series_id == one.row.id)
+            return &one.row;
+        last = &one.row;
+    }
+    return last;
+}
+
 std::vector<Booked<SightRow>> Survey::page(Id book) const {
     return in_order(sights, [book](const SightRow& sight) { return sight.book_id == book; });
 }
@@ -114,7 +156,7 @@ std::vector<Booked<FlowReadingRow>> Survey::test_readings(Id test) const {
     return in_order(flow_readings, [test](const FlowReadingRow& reading) { return reading.test_id == test; });
 }
 
-Expected<Survey> load_survey(const Project& project) {
+Expected<Survey> load_survey(const Project& project, const Survey* known) {
     Survey survey;
     const Expected<SiteRow> site = project.site();
     if (!site)
@@ -129,9 +171,12 @@ Expected<Survey> load_survey(const Project& project) {
           read(project, survey.sights), read(project, survey.height_runs), read(project, survey.height_readings),
           read(project, survey.tests), read(project, survey.meters),
           read(project, survey.fills), read(project, survey.flow_readings), read(project, survey.verticals), read(project, survey.velocities),
-          read(project, survey.alternatives), read(project, survey.notes), read(project, survey.photos)})
+          read(project, survey.alternatives), read(project, survey.series), read(project, survey.notes),
+          read(project, survey.photos)})
         if (!done)
             return done.error();
+    if (const Expected<void> done = read_series_values(project, survey, known); !done)
+        return done.error();
     return survey;
 }
 

@@ -2,7 +2,10 @@
 #pragma once
 
 #include "project/project.h"
+#include "site/series_values.h"
 
+#include <map>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -24,6 +27,9 @@ struct Survey {
     std::vector<Booked<VerticalRow>> verticals;
     std::vector<Booked<VelocityRow>> velocities;
     std::vector<Booked<AlternativeRow>> alternatives;
+    std::vector<Booked<FlowSeriesRow>> series;
+    /// The readings of each series. They never change, so a survey that is read again takes them over.
+    std::map<Id, std::shared_ptr<const SeriesValues>> series_values;
     std::vector<Booked<NoteRow>> notes;
     std::vector<Booked<PhotoRow>> photos;
     std::vector<Project::PhotoLink> photo_links;
@@ -44,6 +50,8 @@ struct Survey {
     [[nodiscard]] const StationRow* first_of_kind(std::string_view kind) const;
     /// The alternative that the strip shows: the chosen one, else the first that is not struck out, or nullptr.
     [[nodiscard]] const AlternativeRow* alternative() const;
+    /// The series that the year's flow is taken from: the chosen one, else the last read in that is not struck out.
+    [[nodiscard]] const FlowSeriesRow* year_series() const;
     /// The sights of a book in the order of the page.
     [[nodiscard]] std::vector<Booked<SightRow>> page(Id book) const;
     /// The readings of a flow test in their order.
@@ -52,7 +60,8 @@ struct Survey {
     [[nodiscard]] std::vector<Booked<HeightReadingRow>> readings(Id run) const;
 };
 
-/// Reads all of it. Refuses what Project::all refuses.
-[[nodiscard]] Expected<Survey> load_survey(const Project& project);
+/// Reads all of it, but for the readings of series that `known` holds already: those are long. Refuses what Project::all
+/// refuses.
+[[nodiscard]] Expected<Survey> load_survey(const Project& project, const Survey* known = nullptr);
 
 } // namespace rillmark

@@ -46,6 +46,8 @@ std::span<const Word> label_words() {
         {"project.table_height_run", RILLMARK_TR("run of heights"), ""},
         {"project.table_height_reading", RILLMARK_TR("height reading"), ""},
         {"project.table_flow_reading", RILLMARK_TR("flow reading"), ""},
+        {"project.table_flow_series", RILLMARK_TR("series of readings"), ""},
+        {"project.table_flow_series_block", RILLMARK_TR("part of a series"), ""},
         {"project.table_container_fill", RILLMARK_TR("fill"), ""},
         {"project.table_gauging_vertical", RILLMARK_TR("vertical"), ""},
         {"project.table_gauging_velocity", RILLMARK_TR("velocity"), ""},

@@ -226,6 +226,15 @@ TEST_F(HistoryTest, RawSqlCannotChangeOrDeleteObservations) {
         float_run.test_id = vertical.test_id;
         float_run.role = "run";
         ASSERT_TRUE(project.book(float_run).ok());
+        FlowSeriesRow series;
+        series.kind = "stage";
+        series.name = "Staff gauge";
+        FlowSeriesBlockRow block;
+        block.series_id = *project.book(series);
+        block.first_at = "2026-05-01T00:00:00.000Z";
+        block.readings = 1;
+        block.data = "0,0.42\n";
+        ASSERT_TRUE(project.book(block).ok());
         HeightRunRow run;
         run.method = "hand-level";
         run.name = "Up the bank";

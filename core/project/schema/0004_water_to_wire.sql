@@ -1,0 +1,86 @@
+-- SPDX-License-Identifier: GPL-3.0-or-later
+-- Version 4: from the water of the year to the wire.
+
+-- ---- the season -----------------------------------------------------------------------------------------------------
+
+ALTER TABLE flow_test ADD COLUMN set_aside_reason TEXT NOT NULL DEFAULT '';
+
+-- Two choices get more answers: a limit of a column cannot be widened, so the column is made anew.
+ALTER TABLE site RENAME COLUMN flow_choice TO flow_choice_before;
+ALTER TABLE site ADD COLUMN flow_choice TEXT NOT NULL DEFAULT 'lowest-visit' CONSTRAINT flow_choice CHECK (flow_choice IN ('lowest-visit', 'weighted-mean', 'chosen-test', 'season'));
+ALTER TABLE site RENAME COLUMN leave_rule TO leave_rule_before;
+ALTER TABLE site ADD COLUMN leave_rule TEXT NOT NULL DEFAULT '' CONSTRAINT leave_rule CHECK (leave_rule IN ('', 'fixed', 'share-of-flow', 'share-of-q95', 'monthly'));
+UPDATE site SET flow_choice = flow_choice_before, leave_rule = leave_rule_before;
+ALTER TABLE site DROP COLUMN flow_choice_before;
+ALTER TABLE site DROP COLUMN leave_rule_before;
+
+CREATE TABLE flow_series (
+    id INTEGER PRIMARY KEY NOT NULL CONSTRAINT id CHECK (id BETWEEN 1 AND 4503599627370495),
+    kind TEXT NOT NULL CONSTRAINT kind CHECK (length(kind) > 0),
+    name TEXT NOT NULL CONSTRAINT name CHECK (length(name) > 0),
+    note TEXT NOT NULL,
+    catchment_m2 DOUBLE CONSTRAINT catchment_m2 CHECK (catchment_m2 > 0 AND catchment_m2 <= 1e13),
+    catchment_u DOUBLE CONSTRAINT catchment_u CHECK (catchment_u BETWEEN 0 AND 0.5),
+    flow_u DOUBLE CONSTRAINT flow_u CHECK (flow_u BETWEEN 0 AND 0.5),
+    unit TEXT NOT NULL,
+    file_name TEXT NOT NULL,
+    file_sha256 TEXT NOT NULL,
+    created_at DATETIME NOT NULL CONSTRAINT created_at CHECK (created_at GLOB '????-??-??T??:??:??.???Z' AND julianday(created_at) IS NOT NULL),
+    booked_order INTEGER NOT NULL
+);
+
+-- A run of readings of a series as text, so that any program can read them: one row a reading would be a million rows.
+CREATE TABLE flow_series_block (
+    id INTEGER PRIMARY KEY NOT NULL CONSTRAINT id CHECK (id BETWEEN 1 AND 4503599627370495),
+    series_id INTEGER NOT NULL REFERENCES flow_series(id),
+    position INTEGER NOT NULL CONSTRAINT position CHECK (position BETWEEN 0 AND 1000000),
+    first_at DATETIME NOT NULL CONSTRAINT first_at CHECK (first_at GLOB '????-??-??T??:??:??.???Z' AND julianday(first_at) IS NOT NULL),
+    readings INTEGER NOT NULL CONSTRAINT readings CHECK (readings BETWEEN 1 AND 100000),
+    data TEXT NOT NULL CONSTRAINT data CHECK (length(data) > 0),
+    observed_at DATETIME NOT NULL CONSTRAINT observed_at CHECK (observed_at GLOB '????-??-??T??:??:??.???Z' AND julianday(observed_at) IS NOT NULL),
+    booked_order INTEGER NOT NULL
+);
+
+ALTER TABLE site ADD COLUMN flow_figure TEXT NOT NULL DEFAULT '' CONSTRAINT flow_figure CHECK (flow_figure IN ('', 'q95', 'q50', 'mean', 'low7'));
+ALTER TABLE site ADD COLUMN flow_from_month INTEGER CONSTRAINT flow_from_month CHECK (flow_from_month BETWEEN 1 AND 12);
+ALTER TABLE site ADD COLUMN flow_to_month INTEGER CONSTRAINT flow_to_month CHECK (flow_to_month BETWEEN 1 AND 12);
+ALTER TABLE site ADD COLUMN zero_flow_stage_m DOUBLE CONSTRAINT zero_flow_stage_m CHECK (zero_flow_stage_m BETWEEN -100 AND 100);
+ALTER TABLE site ADD COLUMN series_id INTEGER REFERENCES flow_series(id);
+ALTER TABLE site ADD COLUMN transfer TEXT NOT NULL DEFAULT '' CONSTRAINT transfer CHECK (transfer IN ('', 'area', 'spots', 'yield'));
+ALTER TABLE site ADD COLUMN catchment_m2 DOUBLE CONSTRAINT catchment_m2 CHECK (catchment_m2 > 0 AND catchment_m2 <= 1e13);
+ALTER TABLE site ADD COLUMN catchment_u DOUBLE CONSTRAINT catchment_u CHECK (catchment_u BETWEEN 0 AND 0.5);
+ALTER TABLE site ADD COLUMN area_power DOUBLE CONSTRAINT area_power CHECK (area_power BETWEEN 0.3 AND 1.5);
+ALTER TABLE site ADD COLUMN yield_ms DOUBLE CONSTRAINT yield_ms CHECK (yield_ms BETWEEN 0 AND 1);
+ALTER TABLE site ADD COLUMN yield_u_ms DOUBLE CONSTRAINT yield_u_ms CHECK (yield_u_ms BETWEEN 0 AND 1);
+ALTER TABLE site ADD COLUMN duration_rule TEXT NOT NULL DEFAULT '' CONSTRAINT duration_rule CHECK (duration_rule IN ('', 'linear'));
+ALTER TABLE site ADD COLUMN year_begins INTEGER CONSTRAINT year_begins CHECK (year_begins BETWEEN 1 AND 12);
+ALTER TABLE site ADD COLUMN leave_q95_share DOUBLE CONSTRAINT leave_q95_share CHECK (leave_q95_share BETWEEN 0 AND 10);
+ALTER TABLE site ADD COLUMN leave_jan_m3s DOUBLE CONSTRAINT leave_jan_m3s CHECK (leave_jan_m3s BETWEEN 0 AND 100000);
+ALTER TABLE site ADD COLUMN leave_feb_m3s DOUBLE CONSTRAINT leave_feb_m3s CHECK (leave_feb_m3s BETWEEN 0 AND 100000);
+ALTER TABLE site ADD COLUMN leave_mar_m3s DOUBLE CONSTRAINT leave_mar_m3s CHECK (leave_mar_m3s BETWEEN 0 AND 100000);
+ALTER TABLE site ADD COLUMN leave_apr_m3s DOUBLE CONSTRAINT leave_apr_m3s CHECK (leave_apr_m3s BETWEEN 0 AND 100000);
+ALTER TABLE site ADD COLUMN leave_may_m3s DOUBLE CONSTRAINT leave_may_m3s CHECK (leave_may_m3s BETWEEN 0 AND 100000);
+ALTER TABLE site ADD COLUMN leave_jun_m3s DOUBLE CONSTRAINT leave_jun_m3s CHECK (leave_jun_m3s BETWEEN 0 AND 100000);
+ALTER TABLE site ADD COLUMN leave_jul_m3s DOUBLE CONSTRAINT leave_jul_m3s CHECK (leave_jul_m3s BETWEEN 0 AND 100000);
+ALTER TABLE site ADD COLUMN leave_aug_m3s DOUBLE CONSTRAINT leave_aug_m3s CHECK (leave_aug_m3s BETWEEN 0 AND 100000);
+ALTER TABLE site ADD COLUMN leave_sep_m3s DOUBLE CONSTRAINT leave_sep_m3s CHECK (leave_sep_m3s BETWEEN 0 AND 100000);
+ALTER TABLE site ADD COLUMN leave_oct_m3s DOUBLE CONSTRAINT leave_oct_m3s CHECK (leave_oct_m3s BETWEEN 0 AND 100000);
+ALTER TABLE site ADD COLUMN leave_nov_m3s DOUBLE CONSTRAINT leave_nov_m3s CHECK (leave_nov_m3s BETWEEN 0 AND 100000);
+ALTER TABLE site ADD COLUMN leave_dec_m3s DOUBLE CONSTRAINT leave_dec_m3s CHECK (leave_dec_m3s BETWEEN 0 AND 100000);
+
+CREATE TRIGGER flow_series_inserted_once BEFORE INSERT ON flow_series WHEN EXISTS (SELECT 1 FROM flow_series WHERE id = NEW.id)
+BEGIN SELECT RAISE(ABORT, 'flow_series: a row is never replaced'); END;
+CREATE TRIGGER flow_series_key_kept BEFORE UPDATE OF id, booked_order ON flow_series WHEN NEW.id <> OLD.id OR NEW.booked_order <> OLD.booked_order
+BEGIN SELECT RAISE(ABORT, 'flow_series: the key of a row is never changed'); END;
+CREATE TRIGGER flow_series_never_deleted BEFORE DELETE ON flow_series
+BEGIN SELECT RAISE(ABORT, 'flow_series: a row is never deleted'); END;
+CREATE TRIGGER flow_series_block_inserted_once BEFORE INSERT ON flow_series_block WHEN EXISTS (SELECT 1 FROM flow_series_block WHERE id = NEW.id)
+BEGIN SELECT RAISE(ABORT, 'flow_series_block: a row is never replaced'); END;
+CREATE TRIGGER flow_series_block_never_changed BEFORE UPDATE ON flow_series_block
+BEGIN SELECT RAISE(ABORT, 'flow_series_block: a row is never changed'); END;
+CREATE TRIGGER flow_series_block_never_deleted BEFORE DELETE ON flow_series_block
+BEGIN SELECT RAISE(ABORT, 'flow_series_block: a row is never deleted'); END;
+
+INSERT INTO gpkg_contents (table_name, data_type, identifier, description, srs_id) VALUES
+    ('flow_series', 'attributes', 'flow_series', 'Stage logs and daily flows read in', NULL),
+    ('flow_series_block', 'attributes', 'flow_series_block', 'The readings of the series', NULL);
