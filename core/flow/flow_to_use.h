@@ -28,6 +28,7 @@ enum class FlowChoice : std::uint8_t {
     LowestVisit,  // the mean of the visit with the least water: a plant must live with low water (the default)
     WeightedMean, // the mean of the visits by 1/u^2
     ChosenTest,   // one test that the user names
+    Season,       // a figure of the year's flow; flow_to_use() itself takes the lowest visit then
 };
 
 /// The tests of one day, as one flow.

@@ -62,8 +62,12 @@ Expected<DailyFlow> daily_means(const FlowSeries& series, double least_part) {
     std::map<std::chrono::sys_days, Day> days;
     std::size_t fullest = 0;
     bool any = false;
+    auto today = days.end();
     for (const FlowPoint& point : series.points) {
-        Day& day = days[std::chrono::floor<std::chrono::days>(point.time)];
+        const auto date = std::chrono::floor<std::chrono::days>(point.time);
+        if (today == days.end() || today->first != date) // a log stays long in a day
+            today = days.try_emplace(date).first;
+        Day& day = today->second;
         fullest = std::max(fullest, ++day.entries);
         if (!point.flow)
             continue;

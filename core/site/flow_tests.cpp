@@ -2,6 +2,7 @@
 #include "site/flow_tests.h"
 
 #include "site/flow_readings.h"
+#include "units/iso_time.h"
 
 #include <numbers>
 #include <unordered_map>
@@ -9,8 +10,6 @@
 namespace rillmark {
 
 namespace {
-
-constexpr std::size_t kUtcDayLength = 10; // "2026-05-14" of an ISO 8601 time
 
 double radians(double degrees) {
     return degrees * std::numbers::pi / 180.0;
@@ -111,6 +110,16 @@ TestResult test_result(const Survey& survey, const FlowTestRow& test) {
     }
 }
 
+bool in_flow_months(const SiteRow& site, const std::string& day) {
+    const std::optional<std::chrono::sys_days> date = day_from_iso(day);
+    if (!date || !site.flow_from_month || !site.flow_to_month)
+        return true;
+    const auto month = static_cast<std::int64_t>(static_cast<unsigned>(std::chrono::year_month_day(*date).month()));
+    const std::int64_t from = *site.flow_from_month;
+    const std::int64_t to = *site.flow_to_month;
+    return from <= to ? from <= month && month <= to : month >= from || month <= to;
+}
+
 SiteFlow site_flow(const Survey& survey) {
     SiteFlow flow;
     std::vector<FlowTest> tests;
@@ -125,8 +134,16 @@ SiteFlow site_flow(const Survey& survey) {
         if (!flow_method_info(*method).for_power)
             continue; // a flood
         tests.push_back({test.row.id, test.row.name, *method, *result.discharge,
-                         test.row.created_at.substr(0, kUtcDayLength), test.row.counts});
+                         test.row.created_at.substr(0, kIsoDayLength), test.row.counts});
     }
+    if (const Expected<FlowToUse> all = flow_to_use(tests))
+        flow.visits = all->visits;
+    std::int64_t other_months = 0;
+    for (FlowTest& test : tests)
+        if (test.counts && !in_flow_months(survey.site, test.date)) {
+            test.counts = false;
+            ++other_months;
+        }
     Expected<FlowToUse> to_use = flow_to_use(tests, choice_of(survey.site.flow_choice), survey.site.flow_test_id);
     if (to_use) {
         flow.findings = to_use->findings;
@@ -134,6 +151,8 @@ SiteFlow site_flow(const Survey& survey) {
     } else {
         flow.findings.push_back(to_use.error());
     }
+    if (other_months > 0)
+        flow.findings.push_back(note("site.other_months", {}, {{"count", other_months}}));
     return flow;
 }
 

@@ -47,12 +47,29 @@ struct TestResult {
 /// The result of one test by its method.
 [[nodiscard]] TestResult test_result(const Survey& survey, const FlowTestRow& test);
 
+/// What may be taken of the flow to use, and what stays.
+struct UsableFlow {
+    Budgeted usable; // m3/s
+    double left_m3s = 0.0;
+    unsigned month = 0; // of the monthly table; 0 without one
+    Findings findings;
+};
+
 /// All tests of the site that are not struck out, and the flow that they give together.
 struct SiteFlow {
     std::vector<TestResult> tests; // in the order of booking
+    std::vector<FlowVisit> visits; // days of all tests that count, by rising date
     std::optional<FlowToUse> to_use;
+    std::optional<UsableFlow> usable; // of it, by the rule of the flow to leave; filled in by site_estimate
     Findings findings; // of the flow to use, or why there is none
 };
+/// With months chosen (SiteRow::flow_from_month and flow_to_month, over the turn of the year too) the flow to use is that of
+/// the visits in them; `site.other_months` counts the others.
 [[nodiscard]] SiteFlow site_flow(const Survey& survey);
+
+// "2026-05-14" of an ISO 8601 time.
+inline constexpr std::size_t kIsoDayLength = 10;
+/// Whether a day ("2026-05-14") is in the months whose visits count.
+[[nodiscard]] bool in_flow_months(const SiteRow& site, const std::string& day);
 
 } // namespace rillmark

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "site/site_estimate.h"
 
-#include "season/flow_to_leave.h"
-
 #include <algorithm>
 #include <cmath>
 
@@ -41,22 +39,6 @@ std::optional<Estimate> length_along(const Survey& survey, const SiteHeights& he
     if (!line.known())
         return {};
     return route_length(survey, line);
-}
-
-/// What may be taken of a flow, by the rule of the site.
-Estimate usable_flow_of(const SiteRow& site, const Estimate& flow_m3s) {
-    FlowToLeave leave;
-    if (site.leave_rule == "fixed")
-        leave.fixed_m3s = site.leave_m3s.value_or(0.0);
-    if (site.leave_rule == "share-of-flow") {
-        leave.rule = LeaveRule::ShareOfFlow;
-        leave.share = site.leave_share.value_or(0.0);
-    }
-    const Expected<DividedFlow> divided = divide_flow(leave, {flow_m3s.value, 1, {}});
-    if (!divided)
-        return flow_m3s;
-    const double kept = leave.rule == LeaveRule::ShareOfFlow ? 1.0 - leave.share : 1.0; // of a change of the flow
-    return {divided->usable_m3s, kept * flow_m3s.standard_uncertainty};
 }
 
 Current current_of(const std::string& stored) {
@@ -147,6 +129,10 @@ void note_doubts(SiteEstimate& site) {
     for (const Finding& finding : site.flow.findings)
         if (finding.severity != Severity::Note)
             site.flow_doubts.push_back(finding);
+    if (site.flow.usable)
+        for (const Finding& finding : site.flow.usable->findings)
+            if (finding.severity != Severity::Note)
+                site.flow_doubts.push_back(finding);
     for (const Finding& finding : site.chosen.result.findings)
         if (finding.code.starts_with("power.missing_"))
             site.power_doubts.push_back(finding);
@@ -163,8 +149,8 @@ AlternativeEstimate alternative_estimate(const Survey& survey, const SiteHeights
     input.gross_head_m = head_of(survey, heights, alternative);
     if (alternative.design_flow_m3s)
         input.flow_m3s = Estimate{*alternative.design_flow_m3s, 0.0};
-    else if (flow.to_use)
-        input.flow_m3s = usable_flow_of(survey.site, flow.to_use->discharge.estimate);
+    else if (flow.usable)
+        input.flow_m3s = flow.usable->usable.estimate;
     if (survey.site.water_temperature_C)
         input.water_temperature_C = {*survey.site.water_temperature_C, 1.0};
     const StationRow* intake =
@@ -183,10 +169,15 @@ AlternativeEstimate alternative_estimate(const Survey& survey, const SiteHeights
     return estimate;
 }
 
-SiteEstimate site_estimate(const Survey& survey, const PowerTables& tables) {
+SiteEstimate site_estimate(const Survey& survey, const PowerTables& tables,
+                           const std::shared_ptr<const SiteSeason>& before) {
     SiteEstimate site;
     site.heights = site_heights(survey);
     site.flow = site_flow(survey);
+    site.season = site_season(survey, site.flow, before);
+    use_season(survey.site, *site.season, site.flow);
+    if (site.flow.to_use)
+        site.flow.usable = usable_flow_of(survey.site, *site.flow.to_use, *site.season);
     const AlternativeRow* alternative = survey.alternative();
     site.chosen = alternative_estimate(survey, site.heights, site.flow, tables,
                                        alternative != nullptr ? *alternative : AlternativeRow{});

@@ -4,6 +4,7 @@
 #include "power/water_to_wire.h"
 #include "site/flow_tests.h"
 #include "site/heights.h"
+#include "site/season.h"
 #include "site/site_line.h"
 #include "site/survey.h"
 
@@ -31,12 +32,15 @@ struct AlternativeEstimate {
 struct SiteEstimate {
     SiteHeights heights;
     SiteFlow flow;
+    std::shared_ptr<const SiteSeason> season;
     AlternativeEstimate chosen;
     // why a figure is marked as resting on too little; empty where it is not
     Findings head_doubts;
     Findings flow_doubts;
     Findings power_doubts;
 };
-[[nodiscard]] SiteEstimate site_estimate(const Survey& survey, const PowerTables& tables);
+/// `before` spares computing a season anew whose inputs are the same.
+[[nodiscard]] SiteEstimate site_estimate(const Survey& survey, const PowerTables& tables,
+                                         const std::shared_ptr<const SiteSeason>& before = {});
 
 } // namespace rillmark

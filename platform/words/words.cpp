@@ -27,6 +27,7 @@ std::map<std::string_view, const Word*> index_all() {
                             merge_words(),
                             flow_method_words(),
                             season_words(),
+                            site_season_words(),
                             flow_structures_words(),
                             reduce_tracer_words(),
                             flow_tracer_words(),

@@ -35,6 +35,7 @@ std::span<const Word> heights_words();
 std::span<const Word> flow_words();
 std::span<const Word> flow_method_words();
 std::span<const Word> season_words();
+std::span<const Word> site_season_words();
 std::span<const Word> flow_structures_words();
 std::span<const Word> reduce_tracer_words();
 std::span<const Word> flow_tracer_words();

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The season of a site: its gauge, its record, the flow that may be taken.
+#include "words/words.h"
+
+namespace rillmark::words {
+
+namespace {
+
+constexpr Word kWords[] = {
+    {"site.no_stage_visits",
+     RILLMARK_TR("No flow test has a staff gauge reading yet. Read the gauge at every test and enter it there."), ""},
+    {"site.log_without_rating",
+     RILLMARK_TR("The stage log gives no flows yet: it needs a rating. Gauge the flow at four or more stages."), ""},
+    {"site.catchments_unknown",
+     RILLMARK_TR("The catchments of the gauge and of the site are not both known. Take them off a map and enter them."),
+     ""},
+    {"site.yield_unknown",
+     RILLMARK_TR("The specific yield and the catchment of the site are not both known. Enter them."), ""},
+    {"site.mean_from_yield",
+     RILLMARK_TR("Only a mean flow, from catchment and specific yield: it says nothing of how low the creek gets."),
+     ""},
+    {"site.season_unknown",
+     RILLMARK_TR(
+         "The year's figure that is chosen as the flow to use is not known; the lowest visit is used. Read in a "
+         "record of flows, or choose otherwise."),
+     ""},
+    {"site.other_months", RILLMARK_TR("Tests outside the months chosen: {count}. They do not count."), ""},
+    {"site.leave_month", RILLMARK_TR("The flow to leave is that of month {month} in the table."), ""},
+    {"site.nothing_left",
+     RILLMARK_TR("The flow to leave cannot be reckoned, so all of the flow is counted as usable. That is too much."),
+     ""},
+    {"site.season_years", RILLMARK_TR("The years of the record, for all years"),
+     "30 % with fewer than two full years: our own choice"},
+    {"site.season_gauge", RILLMARK_TR("Daily flows of the gauge"),
+     "8 % where none is given: common practice, no source"},
+    {"site.season_rating", RILLMARK_TR("Rating of the staff gauge"), ""},
+    {"site.flow_left", RILLMARK_TR("Flow to leave in the creek"), ""},
+    {"project.bad_series", RILLMARK_TR("A part of a series of readings (row {id}) is damaged. Read its file in again."),
+     ""},
+};
+
+} // namespace
+
+std::span<const Word> site_season_words() {
+    return kWords;
+}
+
+} // namespace rillmark::words
