@@ -14,6 +14,7 @@
 #include "power_model.h"
 #include "readout_model.h"
 #include "resume_state.h"
+#include "season_model.h"
 #include "settings_model.h"
 #include "walk_model.h"
 
@@ -35,6 +36,7 @@ class AppModel : public QObject {
     Q_PROPERTY(HeightRunModel* heightRun READ heightRun CONSTANT)
     Q_PROPERTY(FlowRunModel* flowRun READ flowRun CONSTANT)
     Q_PROPERTY(FlowModel* flow READ flow CONSTANT)
+    Q_PROPERTY(SeasonModel* season READ season CONSTANT)
     Q_PROPERTY(PowerModel* power READ power CONSTANT)
     Q_PROPERTY(HandoverModel* handover READ handover CONSTANT)
     Q_PROPERTY(ExportModel* files READ files CONSTANT)
@@ -60,6 +62,7 @@ public:
     [[nodiscard]] HeightRunModel* heightRun() { return &m_height_run; }
     [[nodiscard]] FlowRunModel* flowRun() { return &m_flow_run; }
     [[nodiscard]] FlowModel* flow() { return &m_flow; }
+    [[nodiscard]] SeasonModel* season() { return &m_season; }
     [[nodiscard]] PowerModel* power() { return &m_power; }
     [[nodiscard]] HandoverModel* handover() { return &m_handover; }
     [[nodiscard]] ExportModel* files() { return &m_files; }
@@ -111,6 +114,7 @@ private:
     HeightRunModel m_height_run;
     FlowModel m_flow;
     FlowRunModel m_flow_run;
+    SeasonModel m_season;
     PowerModel m_power;
     HandoverModel m_handover;
     ExportModel m_files;

@@ -3,6 +3,8 @@
 
 #include "units/units.h"
 
+#include <QLocale>
+
 #include <algorithm>
 #include <array>
 #include <numbers>
@@ -40,6 +42,13 @@ std::vector<EntryForm::Field> meter_fields() {
             {QStringLiteral("b2"), FlowModel::tr("b of the second range"), Quantity::Velocity, false, true}};
 }
 
+std::vector<EntryForm::Field> month_fields() {
+    std::vector<EntryForm::Field> fields;
+    for (int month = 1; month <= 12; ++month)
+        fields.push_back({QString::number(month), QLocale().standaloneMonthName(month), Quantity::Discharge, true, false});
+    return fields;
+}
+
 std::vector<EntryForm::Field> revolution_fields(const QString& fraction) {
     return {{kRevolutions, FlowModel::tr("Revolutions at %1 of the depth").arg(fraction), Quantity::Number, true, false},
             {kTime, FlowModel::tr("Exposure at %1").arg(fraction), Quantity::Time, true, false}};
@@ -67,7 +76,10 @@ FlowModel::FlowModel(OpenProject& project, SettingsModel& settings, ResumeState&
       m_vertical(QStringLiteral("vertical"), vertical_fields(), settings, resume),
       m_meter_form(QStringLiteral("meter"), meter_fields(), settings, resume),
       m_leave_flow(QStringLiteral("leave-flow"), {{QString::fromLatin1(kLeave), tr("Flow to leave"), Quantity::Discharge, true, false}}, settings, resume),
-      m_leave_share(QStringLiteral("leave-share"), {{QString::fromLatin1(kLeave), tr("Share to leave"), Quantity::Ratio, true, false}}, settings, resume) {
+      m_leave_share(QStringLiteral("leave-share"), {{QString::fromLatin1(kLeave), tr("Share to leave"), Quantity::Ratio, true, false}}, settings, resume),
+      m_leave_q95(QStringLiteral("leave-q95"), {{QString::fromLatin1(kLeave), tr("Share of Q95 to leave"), Quantity::Ratio, true, false}}, settings, resume),
+      m_leave_months(QStringLiteral("leave-months"), month_fields(), settings, resume),
+      m_stage(QStringLiteral("flow-stage"), {{QString::fromLatin1(kStage), tr("Staff gauge reading"), Quantity::Length, true, true}}, settings, resume) {
     for (const QString& fraction : kFractions) {
         m_by_revolutions.push_back(std::make_unique<EntryForm>(QStringLiteral("revolutions") + fraction,
                                                                revolution_fields(fraction), settings, resume));
@@ -77,7 +89,7 @@ FlowModel::FlowModel(OpenProject& project, SettingsModel& settings, ResumeState&
     connect(&m_project, &OpenProject::opened, this, [this] { m_test = key_of(m_resume.text(QStringLiteral("flow/test"))); });
     connect(&m_project, &OpenProject::changed, this, &FlowModel::changed);
     connect(&m_settings, &SettingsModel::changed, this, &FlowModel::changed);
-    for (EntryForm* form : {&m_fill, &m_vertical, &m_meter_form, &m_leave_flow, &m_leave_share})
+    for (EntryForm* form : {&m_fill, &m_vertical, &m_meter_form, &m_leave_flow, &m_leave_share, &m_leave_q95, &m_leave_months, &m_stage})
         connect(form, &EntryForm::judged, this, &FlowModel::changed);
     for (const auto* forms : {&m_by_revolutions, &m_by_velocity})
         for (const std::unique_ptr<EntryForm>& form : *forms)

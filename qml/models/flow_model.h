@@ -45,9 +45,10 @@ class FlowModel : public QObject {
     Q_PROPERTY(FigureText toUse READ toUse NOTIFY changed)
     Q_PROPERTY(QList<FindingText> findings READ findings NOTIFY changed)
     Q_PROPERTY(QList<Choice> leaveRules READ leaveRules CONSTANT)
-    Q_PROPERTY(QString leaveRule READ leaveRule WRITE setLeaveRule NOTIFY changed) // flow to leave: "", fixed, share-of-flow
+    Q_PROPERTY(QString leaveRule READ leaveRule WRITE setLeaveRule NOTIFY changed) // as SiteRow::leave_rule
     Q_PROPERTY(EntryForm* leaveForm READ leaveForm NOTIFY changed) // null without a rule
     Q_PROPERTY(QString leaveText READ leaveText NOTIFY changed)
+    Q_PROPERTY(QList<FindingText> leaveFindings READ leaveFindings NOTIFY changed)
     // the test in hand
     Q_PROPERTY(QString test READ test WRITE setTest NOTIFY changed) // empty: none
     Q_PROPERTY(QString testName READ testName NOTIFY changed)
@@ -56,6 +57,8 @@ class FlowModel : public QObject {
     Q_PROPERTY(QString resultDetail READ resultDetail NOTIFY changed)
     Q_PROPERTY(QList<FindingText> testFindings READ testFindings NOTIFY changed)
     Q_PROPERTY(QList<ReadingItem> readings READ readings NOTIFY changed)
+    Q_PROPERTY(QString stageText READ stageText NOTIFY changed) // staff gauge at the test; empty: not read
+    Q_PROPERTY(EntryForm* stageForm READ stageForm CONSTANT)
     Q_PROPERTY(EntryForm* fillForm READ fillForm CONSTANT)
     Q_PROPERTY(EntryForm* verticalForm READ verticalForm CONSTANT)
     Q_PROPERTY(EntryForm* meterForm READ meterForm CONSTANT)
@@ -86,6 +89,7 @@ public:
     [[nodiscard]] EntryForm* leaveForm();
     /// What stays in the creek as the rule stands, in words.
     [[nodiscard]] QString leaveText() const;
+    [[nodiscard]] QList<FindingText> leaveFindings() const;
 
     [[nodiscard]] QString test() const { return m_test == 0 ? QString() : key_text(m_test); }
     void setTest(const QString& key);
@@ -95,6 +99,8 @@ public:
     [[nodiscard]] QString resultDetail() const;
     [[nodiscard]] QList<FindingText> testFindings() const;
     [[nodiscard]] QList<ReadingItem> readings() const;
+    [[nodiscard]] QString stageText() const;
+    [[nodiscard]] EntryForm* stageForm() { return &m_stage; }
     [[nodiscard]] EntryForm* fillForm() { return &m_fill; }
     [[nodiscard]] EntryForm* verticalForm() { return &m_vertical; }
     [[nodiscard]] EntryForm* meterForm() { return &m_meter_form; }
@@ -114,6 +120,7 @@ public:
     [[nodiscard]] QString velocityUnit() const;
 
     Q_INVOKABLE void keepLeave();
+    Q_INVOKABLE void keepStage();
     Q_INVOKABLE void newTest(const QString& method, const QString& name);
     Q_INVOKABLE void renameTest(const QString& name);
     Q_INVOKABLE void setCounts(const QString& test, bool counts);
@@ -131,7 +138,8 @@ signals:
     void changed();
 
 private:
-    static constexpr const char* kLeave = "leave"; // the field of both forms of the flow to leave
+    static constexpr const char* kLeave = "leave"; // the field of the forms of one number
+    static constexpr const char* kStage = "stage";
     [[nodiscard]] const rillmark::FlowTestRow* row() const;
     [[nodiscard]] const rillmark::TestResult* outcome(rillmark::Id test) const;
     [[nodiscard]] QList<ReadingItem> fills() const;
@@ -147,6 +155,9 @@ private:
     EntryForm m_meter_form;
     EntryForm m_leave_flow;
     EntryForm m_leave_share;
+    EntryForm m_leave_q95;
+    EntryForm m_leave_months; // a field for each, by its number
+    EntryForm m_stage;
     std::vector<std::unique_ptr<EntryForm>> m_by_revolutions; // for depth fractions 0.2, 0.6, 0.8
     std::vector<std::unique_ptr<EntryForm>> m_by_velocity;
     rillmark::Id m_test = 0;

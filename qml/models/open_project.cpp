@@ -115,7 +115,7 @@ void OpenProject::run_pending() {
 }
 
 void OpenProject::reload() {
-    Expected<Survey> survey = load_survey(*m_project);
+    Expected<Survey> survey = load_survey(*m_project, &m_survey);
     if (!survey) {
         set_saving(survey.error().code == "project.busy" ? Saving::Waiting : Saving::Failed, survey.error());
         return;
@@ -125,7 +125,7 @@ void OpenProject::reload() {
 }
 
 void OpenProject::figure_anew() {
-    m_estimate = site_estimate(m_survey, m_tables);
+    m_estimate = site_estimate(m_survey, m_tables, m_estimate.season);
     emit changed();
 }
 

@@ -36,7 +36,7 @@ const Budgeted* ReadoutModel::budgeted(Figure figure) const {
     const SiteEstimate& site = m_project.estimate();
     switch (figure) {
     case Figure::Head: return site.heights.running_head ? &site.heights.running_head->head : nullptr;
-    case Figure::Flow: return site.flow.to_use ? &site.flow.to_use->discharge : nullptr;
+    case Figure::Flow: return site.flow.usable ? &site.flow.usable->usable : nullptr;
     case Figure::Power: return site.chosen.result.house_W ? &*site.chosen.result.house_W : nullptr;
     }
     return nullptr;
@@ -68,6 +68,19 @@ QString ReadoutModel::head_statement(const RunningHead& head) const {
                : tr("Fall from %1 to %2, the axis of an impulse wheel").arg(from, to);
 }
 
+QString ReadoutModel::flow_statement(const SiteFlow& flow) const {
+    if (!flow.to_use || !flow.usable)
+        return {};
+    const QString from = flow.to_use->choice == FlowChoice::Season
+                             ? tr("From the year's flow; days tested: %1").arg(flow.to_use->visits.size())
+                             : tr("From flow tests; days tested: %1").arg(flow.to_use->visits.size());
+    if (m_project.survey().site.leave_rule.empty())
+        return from;
+    return tr("%1. Flow to use %2, of which %3 stays in the creek.")
+        .arg(from, m_settings.formatter().estimate(flow.to_use->discharge.estimate, Quantity::Discharge),
+             m_settings.formatter().value(flow.usable->left_m3s, Quantity::Discharge));
+}
+
 QString ReadoutModel::statement(Figure figure) const {
     const SiteEstimate& site = m_project.estimate();
     switch (figure) {
@@ -76,8 +89,7 @@ QString ReadoutModel::statement(Figure figure) const {
             return {};
         return head_statement(*site.heights.running_head);
     case Figure::Flow:
-        return site.flow.to_use ? tr("From flow tests; days tested: %1").arg(site.flow.to_use->visits.size())
-                                : QString();
+        return flow_statement(site.flow);
     case Figure::Power: {
         const AlternativeRow* alternative = m_project.survey().alternative();
         return alternative ? tr("At the house, by %1").arg(QString::fromStdString(alternative->name)) : QString();

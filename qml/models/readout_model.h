@@ -60,6 +60,7 @@ signals:
     void changed();
 
 private:
+    [[nodiscard]] QString flow_statement(const rillmark::SiteFlow& flow) const;
     [[nodiscard]] QString head_statement(const rillmark::RunningHead& head) const;
     [[nodiscard]] const rillmark::Budgeted* budgeted(Figure figure) const;
     OpenProject& m_project;

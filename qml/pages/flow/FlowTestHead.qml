@@ -47,4 +47,5 @@ ColumnLayout {
         text: root.flow.resultDetail
         color: Theme.quietInk
     }
+    StageField { flow: root.flow }
 }

@@ -26,42 +26,26 @@ ScrollPage {
         ChoiceRow {
             label: qsTr("Taken from")
             choices: [{ id: "lowest-visit", label: qsTr("Lowest visit") }, { id: "weighted-mean", label: qsTr("Mean of visits") },
-                { id: "chosen-test", label: qsTr("One test") }]
+                { id: "chosen-test", label: qsTr("One test") }, { id: "season", label: qsTr("The year's flow") }]
             chosen: root.flow.choice
             onPicked: id => root.flow.choice = id
         }
-        FindingList { findings: root.flow.findings }
-    }
-    PanelCard {
-        heading: qsTr("Flow to leave in the creek")
-        visible: root.flow.tests.length > 0
-        ChoiceRow {
-            label: qsTr("The local authority's licence decides; this is what the estimate reckons with")
-            choices: root.flow.leaveRules
-            chosen: root.flow.leaveRule
-            onPicked: id => root.flow.leaveRule = id
+        FlowSeasonChoice {
+            season: root.app.season
+            byFigure: root.flow.choice === "season"
         }
         InkText {
             Layout.fillWidth: true
             visible: text !== ""
             text: root.flow.leaveText
         }
-        Repeater {
-            model: root.flow.leaveForm !== null ? [root.flow.leaveForm] : []
-            EntryFields {
-                required property var modelData // EntryForm
-                form: modelData
-                doneText: qsTr("done")
-            }
-        }
-        PlainButton {
-            Layout.fillWidth: true
-            visible: root.flow.leaveForm !== null
-            text: qsTr("Reckon with it")
-            iconName: "check"
-            enabled: root.flow.leaveForm !== null && root.flow.leaveForm.complete && !root.app.readOnly
-            onClicked: root.flow.keepLeave()
-        }
+        FindingList { findings: root.flow.findings }
+    }
+    PlainButton {
+        Layout.fillWidth: true
+        text: qsTr("The season, and the flow to leave")
+        iconName: "flow"
+        onClicked: root.app.season.open = true
     }
     EmptyState {
         visible: root.flow.tests.length === 0
