@@ -1,9 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "exchange/clock_time.h"
 
+#include <algorithm>
+#include <array>
+#include <cctype>
 #include <charconv>
 #include <chrono>
 #include <cmath>
+#include <iterator>
+#include <string>
 
 namespace rillmark {
 
@@ -12,7 +17,12 @@ namespace {
 constexpr double kSecondsPerMinute = 60.0;
 constexpr double kSecondsPerHour = 3600.0;
 constexpr double kSecondsPerDay = 86400.0;
+constexpr double kHalfDay_s = 0.5 * kSecondsPerDay;
 constexpr std::size_t kDateLength = 10; // 2026-03-01
+constexpr std::size_t kYearLength = 4;
+constexpr int kThisCentury = 2000;
+constexpr std::string_view kMonths[] = {"jan", "feb", "mar", "apr", "may", "jun",
+                                        "jul", "aug", "sep", "oct", "nov", "dec"};
 
 std::optional<double> number_of(std::string_view text) {
     double number = 0.0;
@@ -30,7 +40,28 @@ std::optional<int> whole_of(std::string_view text, int highest) {
     return number;
 }
 
-std::optional<double> time_of_day_s(std::string_view text) {
+bool same_letters(std::string_view text, std::string_view lower) {
+    return std::equal(text.begin(), text.end(), lower.begin(), lower.end(),
+                      [](char a, char b) { return std::tolower(static_cast<unsigned char>(a)) == b; });
+}
+
+std::optional<int> month_of(std::string_view text) {
+    for (std::size_t i = 0; i < std::size(kMonths); ++i)
+        if (same_letters(text.substr(0, kMonths[i].size()), kMonths[i]))
+            return static_cast<int>(i) + 1;
+    return whole_of(text, 12);
+}
+
+std::optional<double> day_s(int year_number, int month_number, int day_number) {
+    using namespace std::chrono;
+    const year_month_day date{year{year_number}, month{static_cast<unsigned>(month_number)},
+                              day{static_cast<unsigned>(day_number)}};
+    if (!date.ok())
+        return {};
+    return kSecondsPerDay * static_cast<double>(sys_days{date}.time_since_epoch().count());
+}
+
+std::optional<double> time_of_24_hours_s(std::string_view text) {
     const std::size_t colon = text.find(':');
     if (colon == std::string_view::npos || colon == 0)
         return {};
@@ -45,23 +76,48 @@ std::optional<double> time_of_day_s(std::string_view text) {
     return *hours * kSecondsPerHour + *minutes * kSecondsPerMinute + *seconds;
 }
 
-std::optional<double> date_s(std::string_view text) {
-    using namespace std::chrono;
-    if (text[4] != '-' || text[7] != '-')
+} // namespace
+
+std::optional<double> time_of_day_s(std::string_view text) {
+    std::string plain(text);
+    std::replace(plain.begin(), plain.end(), ',', '.');
+    const std::string_view end = text.substr(text.size() - std::min<std::size_t>(text.size(), 2));
+    const bool after_noon = same_letters(end, "pm");
+    if (!after_noon && !same_letters(end, "am"))
+        return time_of_24_hours_s(plain);
+    plain.erase(plain.find_last_not_of(' ', plain.size() - 3) + 1);
+    const std::optional<double> time_s = time_of_24_hours_s(plain);
+    // 12:05 AM is five past midnight; there is no hour 0 and none above 12
+    if (!time_s || *time_s < kSecondsPerHour || *time_s >= kHalfDay_s + kSecondsPerHour)
         return {};
-    const std::optional<int> year_number = whole_of(text.substr(0, 4), 9999);
-    const std::optional<int> month_number = whole_of(text.substr(5, 2), 12);
-    const std::optional<int> day_number = whole_of(text.substr(8, 2), 31);
-    if (!year_number || !month_number || !day_number)
-        return {};
-    const year_month_day date{year{*year_number}, month{static_cast<unsigned>(*month_number)},
-                              day{static_cast<unsigned>(*day_number)}};
-    if (!date.ok())
-        return {};
-    return kSecondsPerDay * static_cast<double>(sys_days{date}.time_since_epoch().count());
+    return std::fmod(*time_s, kHalfDay_s) + (after_noon ? kHalfDay_s : 0.0);
 }
 
-} // namespace
+std::optional<double> date_s(std::string_view text, DateOrder order) {
+    std::array<std::string_view, 3> parts;
+    for (std::size_t i = 0; i < 2; ++i) {
+        const std::size_t end = text.find_first_of("-/.");
+        if (end == std::string_view::npos || end == 0)
+            return {};
+        parts[i] = text.substr(0, end);
+        text.remove_prefix(end + 1);
+    }
+    parts[2] = text;
+    if (text.empty())
+        return {};
+    if (parts[0].size() == kYearLength)
+        order = DateOrder::YearMonthDay;
+    const auto [year_at, month_at, day_at] = order == DateOrder::YearMonthDay   ? std::array{0U, 1U, 2U}
+                                             : order == DateOrder::DayMonthYear ? std::array{2U, 1U, 0U}
+                                                                                : std::array{2U, 0U, 1U};
+    const std::optional<int> year_number = whole_of(parts[year_at], 9999);
+    const std::optional<int> month_number = month_of(parts[month_at]);
+    const std::optional<int> day_number = whole_of(parts[day_at], 31);
+    if (!year_number || !month_number || !day_number ||
+        (parts[year_at].size() != 2 && parts[year_at].size() != kYearLength))
+        return {};
+    return day_s(parts[year_at].size() == 2 ? kThisCentury + *year_number : *year_number, *month_number, *day_number);
+}
 
 std::optional<double> clock_time_s(std::string_view text) {
     if (text.find(':') == std::string_view::npos)
@@ -69,12 +125,14 @@ std::optional<double> clock_time_s(std::string_view text) {
     if (text.ends_with('Z'))
         text.remove_suffix(1);
     if (text.size() <= kDateLength || (text[kDateLength] != ' ' && text[kDateLength] != 'T'))
-        return time_of_day_s(text);
-    const std::optional<double> day_s = date_s(text);
-    const std::optional<double> time_s = time_of_day_s(text.substr(kDateLength + 1));
-    if (!day_s || !time_s)
+        return time_of_24_hours_s(text);
+    if (text[kYearLength] != '-')
         return {};
-    return *day_s + *time_s;
+    const std::optional<double> day_begins_s = date_s(text.substr(0, kDateLength), DateOrder::YearMonthDay);
+    const std::optional<double> time_s = time_of_24_hours_s(text.substr(kDateLength + 1));
+    if (!day_begins_s || !time_s)
+        return {};
+    return *day_begins_s + *time_s;
 }
 
 } // namespace rillmark

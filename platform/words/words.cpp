@@ -18,6 +18,7 @@ std::map<std::string_view, const Word*> index_all() {
                             power_words(),
                             project_words(),
                             exchange_words(),
+                            logger_words(),
                             site_words(),
                             label_words(),
                             photo_words(),

@@ -46,6 +46,7 @@ std::span<const Word> project_words();
 std::span<const Word> export_words();
 std::span<const Word> merge_words();
 std::span<const Word> exchange_words();
+std::span<const Word> logger_words();
 std::span<const Word> site_words();
 std::span<const Word> label_words();
 std::span<const Word> photo_words();
