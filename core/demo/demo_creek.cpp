@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "demo/demo_creek.h"
 
+#include "demo/demo_season.h"
 #include "demo/demo_tables.h"
 #include "position/average.h"
 #include "project/files.h"
@@ -22,7 +23,7 @@ public:
 
     Expected<void> make() {
         for (const auto step : {&Maker::stations, &Maker::track, &Maker::notes, &Maker::photos, &Maker::levels, &Maker::height_runs,
-                                &Maker::flow_tests, &Maker::fills, &Maker::gauging, &Maker::alternatives, &Maker::site})
+                                &Maker::flow_tests, &Maker::fills, &Maker::gauging, &Maker::season, &Maker::alternatives, &Maker::site})
             if (Expected<void> done = (this->*step)(); !done)
                 return done;
         return {};
@@ -287,6 +288,8 @@ private:
                              return book(batch, velocity);
                          });
     }
+
+    Expected<void> season() { return demo::book_season(m_project); }
 
     Expected<void> alternatives() {
         return book_rows("alternatives.csv", demo::kAlternatives,

@@ -35,6 +35,13 @@ constexpr Word kWords[] = {
      "8 % where none is given: common practice, no source"},
     {"site.season_rating", RILLMARK_TR("Rating of the staff gauge"), ""},
     {"site.flow_left", RILLMARK_TR("Flow to leave in the creek"), ""},
+    {"exchange.series_stage", RILLMARK_TR("Reading of the staff gauge"), ""},
+    {"exchange.series_flow", RILLMARK_TR("Mean flow of the day"), ""},
+    {"exchange.series_undated",
+     RILLMARK_TR("The times of the file have no date. Choose the column that holds the date, or put one into the file."),
+     ""},
+    {"exchange.series_within_second",
+     RILLMARK_TR("Readings within the second of the one before: {count}. They are left out."), ""},
     {"project.bad_series", RILLMARK_TR("A part of a series of readings (row {id}) is damaged. Read its file in again."),
      ""},
 };

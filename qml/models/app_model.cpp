@@ -25,7 +25,8 @@ AppModel::AppModel(const QString& data_folder, QObject* parent)
       m_readout(m_project, m_settings), m_walk(m_project, m_settings, m_resume),
       m_levels(m_project, m_settings, m_resume), m_falls(m_project, m_settings, m_resume),
       m_height_run(m_project, m_settings, m_resume), m_flow(m_project, m_settings, m_resume), m_flow_run(m_project, m_settings, m_resume),
-      m_season(m_project, m_settings, m_resume), m_power(m_project, m_settings, m_resume), m_handover(m_project, m_settings, m_resume),
+      m_season(m_project, m_settings, m_resume), m_series_import(m_project, m_settings), m_power(m_project, m_settings, m_resume),
+      m_handover(m_project, m_settings, m_resume),
       m_files(m_project, m_settings, m_resume), m_merge(m_project, m_settings) {
     connect(&m_flow, &FlowModel::changed, this, [this] { m_flow_run.setTest(m_flow.test()); });
     connect(&m_flow_run, &FlowRunModel::refused, this, &AppModel::told);

@@ -15,6 +15,7 @@
 #include "readout_model.h"
 #include "resume_state.h"
 #include "season_model.h"
+#include "series_import.h"
 #include "settings_model.h"
 #include "walk_model.h"
 
@@ -37,6 +38,7 @@ class AppModel : public QObject {
     Q_PROPERTY(FlowRunModel* flowRun READ flowRun CONSTANT)
     Q_PROPERTY(FlowModel* flow READ flow CONSTANT)
     Q_PROPERTY(SeasonModel* season READ season CONSTANT)
+    Q_PROPERTY(SeriesImport* seriesImport READ seriesImport CONSTANT)
     Q_PROPERTY(PowerModel* power READ power CONSTANT)
     Q_PROPERTY(HandoverModel* handover READ handover CONSTANT)
     Q_PROPERTY(ExportModel* files READ files CONSTANT)
@@ -63,6 +65,7 @@ public:
     [[nodiscard]] FlowRunModel* flowRun() { return &m_flow_run; }
     [[nodiscard]] FlowModel* flow() { return &m_flow; }
     [[nodiscard]] SeasonModel* season() { return &m_season; }
+    [[nodiscard]] SeriesImport* seriesImport() { return &m_series_import; }
     [[nodiscard]] PowerModel* power() { return &m_power; }
     [[nodiscard]] HandoverModel* handover() { return &m_handover; }
     [[nodiscard]] ExportModel* files() { return &m_files; }
@@ -115,6 +118,7 @@ private:
     FlowModel m_flow;
     FlowRunModel m_flow_run;
     SeasonModel m_season;
+    SeriesImport m_series_import;
     PowerModel m_power;
     HandoverModel m_handover;
     ExportModel m_files;

@@ -86,7 +86,10 @@ FlowModel::FlowModel(OpenProject& project, SettingsModel& settings, ResumeState&
         m_by_velocity.push_back(
             std::make_unique<EntryForm>(QStringLiteral("velocity") + fraction, velocity_fields(fraction), settings, resume));
     }
-    connect(&m_project, &OpenProject::opened, this, [this] { m_test = key_of(m_resume.text(QStringLiteral("flow/test"))); });
+    connect(&m_project, &OpenProject::opened, this, [this] {
+        m_test = key_of(m_resume.text(QStringLiteral("flow/test")));
+        show_leave_months();
+    });
     connect(&m_project, &OpenProject::changed, this, &FlowModel::changed);
     connect(&m_settings, &SettingsModel::changed, this, &FlowModel::changed);
     for (EntryForm* form : {&m_fill, &m_vertical, &m_meter_form, &m_leave_flow, &m_leave_share, &m_leave_q95, &m_leave_months, &m_stage})

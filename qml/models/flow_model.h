@@ -145,6 +145,8 @@ private:
     [[nodiscard]] QList<ReadingItem> fills() const;
     [[nodiscard]] QList<ReadingItem> verticals() const;
     [[nodiscard]] bool by_revolutions() const;
+    /// Shows the monthly table of the file, where another site is in hand than before.
+    void show_leave_months();
     [[nodiscard]] const char* reading_table() const;
 
     OpenProject& m_project;

@@ -62,7 +62,19 @@ void FlowModel::keepLeave() {
          : form == &m_leave_share ? site.leave_share
                                   : site.leave_q95_share) = form->number(QString::fromLatin1(kLeave));
     m_project.change(site);
-    form->booked();
+    if (form != &m_leave_months) // a table stays in sight
+        form->booked();
+}
+
+void FlowModel::show_leave_months() {
+    const SiteRow& site = m_project.survey().site;
+    const QString key = QStringLiteral("flow/leave-site");
+    if (m_resume.text(key) == key_text(site.id))
+        return;
+    m_resume.setText(key, key_text(site.id));
+    for (std::size_t month = 0; month < leave_columns().size(); ++month)
+        m_leave_months.setTypedByKey(QString::number(month + 1),
+                                     m_settings.formatter().value(site.*leave_columns()[month], Quantity::Discharge));
 }
 
 QString FlowModel::stageText() const {

@@ -14,6 +14,10 @@ namespace {
 constexpr double kSquareKilometre_m2 = 1e6;
 constexpr double kPlusMinus = 1.0 / kCoverageFactor; // a field typed as a +/- over the column of its standard uncertainty
 
+// Whose numbers the forms hold, so that what is half-typed outlives the program but not the site.
+const QString kShownSite = QStringLiteral("season/site");
+const QString kShownSeries = QStringLiteral("season/series");
+
 using SiteFields = std::vector<RecordField<SiteRow>>;
 
 SiteFields zero_fields() {
@@ -53,8 +57,10 @@ SeasonModel::SeasonModel(OpenProject& project, SettingsModel& settings, ResumeSt
       m_series(QStringLiteral("season-series"), form_fields(series_fields()), settings, resume),
       m_area(QStringLiteral("season-area"), form_fields(area_fields()), settings, resume),
       m_yield(QStringLiteral("season-yield"), form_fields(yield_fields()), settings, resume) {
-    connect(&m_project, &OpenProject::opened, this, &SeasonModel::show_stored);
-    connect(&m_project, &OpenProject::changed, this, &SeasonModel::changed);
+    connect(&m_project, &OpenProject::changed, this, [this] {
+        show_stored();
+        emit changed();
+    });
     connect(&m_settings, &SettingsModel::changed, this, &SeasonModel::changed);
     for (EntryForm* form : {&m_zero, &m_series, &m_area, &m_yield})
         connect(form, &EntryForm::judged, this, &SeasonModel::changed);
@@ -66,11 +72,17 @@ const SiteSeason* SeasonModel::season() const {
 
 void SeasonModel::show_stored() {
     const Formatter formatter = m_settings.formatter();
-    show_record(zero_fields(), site(), m_zero, formatter);
-    show_record(area_fields(), site(), m_area, formatter);
-    show_record(yield_fields(), site(), m_yield, formatter);
-    const FlowSeriesRow* series = m_project.survey().year_series();
-    show_record(series_fields(), series != nullptr ? *series : FlowSeriesRow{}, m_series, formatter);
+    if (const QString here = key_text(site().id); here != m_resume.text(kShownSite)) {
+        m_resume.setText(kShownSite, here);
+        show_record(zero_fields(), site(), m_zero, formatter);
+        show_record(area_fields(), site(), m_area, formatter);
+        show_record(yield_fields(), site(), m_yield, formatter);
+    }
+    if (const QString series = chosenSeries(); series != m_resume.text(kShownSeries)) {
+        m_resume.setText(kShownSeries, series);
+        const FlowSeriesRow* row = m_project.survey().year_series();
+        show_record(series_fields(), row != nullptr ? *row : FlowSeriesRow{}, m_series, formatter);
+    }
 }
 
 template <class Change>
@@ -171,7 +183,6 @@ void SeasonModel::setChosenSeries(const QString& key) {
     if (key == chosenSeries())
         return;
     change_site([&](SiteRow& row) { row.series_id = key_of(key); });
-    show_stored();
 }
 
 bool SeasonModel::neighbour() const {

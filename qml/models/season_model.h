@@ -171,7 +171,7 @@ private:
     [[nodiscard]] QList<QPointF> day_points(bool outside) const;
     template <class Change>
     void change_site(Change&& change);
-    /// Shows in the forms what the file holds.
+    /// Shows in the forms what the file holds, where another site or series is in hand than before.
     void show_stored();
 
     OpenProject& m_project;

@@ -100,7 +100,7 @@ TEST_F(Desk, DemoShowAndCheck) {
     EXPECT_GT(site.at("head").at("standard_uncertainty").get<double>(), 0.0);
     EXPECT_EQ(site.at("flow_to_use").at("unit"), "m3/s");
     EXPECT_EQ(site.at("chain").at("house_power").at("unit"), "W");
-    EXPECT_EQ(site.at("flow_tests").size(), 2u);
+    EXPECT_GE(site.at("flow_tests").size(), 2u);
     EXPECT_GE(site.at("stations").size(), 25u);
     EXPECT_TRUE(run("check d.gpkg --json").json().at("findings").empty());
 

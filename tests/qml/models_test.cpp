@@ -9,7 +9,10 @@
 
 #include <QAbstractItemModelTester>
 #include <QApplication>
+#include <QDateTime>
 #include <QElapsedTimer>
+#include <QFile>
+#include <QUrl>
 #include <QTemporaryDir>
 #include <QtTest/QSignalSpy>
 #include <QtTest/QTest>
@@ -327,6 +330,60 @@ TEST_F(Models, ChoosingAPipeMakesTheAlternative) {
     EXPECT_EQ(power.name(), QStringLiteral("PVC"));
     EXPECT_EQ(survey().alternatives.size(), 2u);
     EXPECT_EQ(survey().alternatives[0].row.pipe_id, survey().alternatives[1].row.pipe_id); // a copy to change
+}
+
+TEST_F(Models, AStageLogIsReadInBehindTheScreenAndCanBeStopped) {
+    QFile file(m_folder.filePath(QStringLiteral("log.csv")));
+    ASSERT_TRUE(file.open(QIODevice::WriteOnly));
+    file.write("time,stage_m\n");
+    for (int quarter = 0; quarter < 40000; ++quarter)
+        file.write(QDateTime(QDate(2025, 1, 1), QTime(0, 0), Qt::UTC).addSecs(900LL * quarter).toString(QStringLiteral("yyyy-MM-dd HH:mm:ss")).toUtf8() +
+                   (quarter == 7 ? ",\n" : ",0.42\n"));
+    file.close();
+    SeriesImport& import = *m_app->seriesImport();
+    import.setKind(QStringLiteral("stage"));
+    import.look(QUrl::fromLocalFile(file.fileName()));
+    EXPECT_EQ(import.valueColumn(), QStringLiteral("1"));
+    EXPECT_EQ(import.unit(), QStringLiteral("m"));
+    import.start(QStringLiteral("Gauge"));
+    import.cancel();
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !import.running(); }, 20000));
+    EXPECT_TRUE(survey().series.empty());
+    ASSERT_TRUE(import.complete()); // the file is still in hand
+    import.start(QStringLiteral("Gauge"));
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !import.running(); }, 20000));
+    ASSERT_EQ(survey().series.size(), 1u);
+    const FlowSeriesRow& series = survey().series.front().row;
+    EXPECT_EQ(series.file_name, "log.csv");
+    EXPECT_EQ(series.file_sha256.size(), 64u);
+    const std::vector<StagePoint>& log = survey().series_values.at(series.id)->stages;
+    ASSERT_EQ(log.size(), 40000u);
+    EXPECT_DOUBLE_EQ(*log[0].stage_m, 0.42);
+    EXPECT_FALSE(log[7].stage_m.has_value());
+}
+
+TEST_F(Models, ATestLeftOutOfTheRatingKeepsItsReason) {
+    m_app->flow()->newTest(QStringLiteral("container"), QStringLiteral("Spout"));
+    m_app->flow()->stageForm()->setTyped(0, QStringLiteral("42 cm"));
+    m_app->flow()->keepStage();
+    const FlowTestRow& test = survey().tests.front().row;
+    EXPECT_DOUBLE_EQ(test.stage_m.value_or(0.0), 0.42);
+    m_app->season()->setAside(QString::number(test.id), QStringLiteral("ice at the gauge"));
+    EXPECT_FALSE(survey().tests.front().row.counts);
+    EXPECT_EQ(survey().tests.front().row.set_aside_reason, "ice at the gauge");
+    m_app->season()->setAside(QString::number(survey().tests.front().row.id), {});
+    EXPECT_TRUE(survey().tests.front().row.counts);
+}
+
+TEST_F(Models, TheMonthlyTableOfTheFlowToLeave) {
+    m_app->flow()->setLeaveRule(QStringLiteral("monthly"));
+    EntryForm& form = *m_app->flow()->leaveForm();
+    ASSERT_EQ(form.count(), 12);
+    for (int month = 0; month < 12; ++month)
+        form.setTyped(month, QStringLiteral("%1 L/s").arg(month + 1));
+    m_app->flow()->keepLeave();
+    EXPECT_DOUBLE_EQ(survey().site.leave_jan_m3s.value_or(0.0), 0.001);
+    EXPECT_DOUBLE_EQ(survey().site.leave_dec_m3s.value_or(0.0), 0.012);
 }
 
 TEST(HeightRun, PerCentOfAClinometerIsKeptAsItsAngle) {

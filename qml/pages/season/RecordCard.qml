@@ -8,9 +8,14 @@ import Rillmark.Ui
 PanelCard {
     id: root
     required property SeasonModel season
+    required property SeriesImport series
     required property bool readOnly
     heading: qsTr("Record of the gauge")
 
+    ImportSheet {
+        id: sheet
+        series: root.series
+    }
     ReasonSheet {
         id: strike
         resumeName: "season-strike-series"
@@ -57,6 +62,14 @@ PanelCard {
         enabled: root.season.seriesForm.complete && !root.readOnly
         onClicked: root.season.keepSeries()
     }
+    PlainButton {
+        Layout.fillWidth: true
+        text: qsTr("Read in a record")
+        iconName: "folder"
+        enabled: !root.readOnly
+        onClicked: sheet.open()
+    }
+    FindingList { findings: sheet.visible ? [] : root.series.findings }
     PlainButton {
         Layout.fillWidth: true
         visible: root.season.series.length > 0

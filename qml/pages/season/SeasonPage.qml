@@ -36,6 +36,7 @@ ScrollPage {
     }
     RecordCard {
         season: root.season
+        series: root.app.seriesImport
         readOnly: root.app.readOnly
     }
     TransferCard {
