@@ -22,6 +22,17 @@ int merge(const std::filesystem::path& mine, const std::vector<std::string>& oth
 
 int export_site(const ExportOrder& order, const Manner& manner);
 
+/// The report of a site as a PDF.
+struct ReportCall {
+    std::filesystem::path site;
+    std::filesystem::path to;
+    bool letter = false;          // else A4
+    bool chosen_only = false;     // else every alternative
+    bool force = false;
+    std::string version;
+};
+int report_site(const ReportCall& call, const Manner& manner);
+
 int list_methods(const Manner& manner);
 int list_columns(const std::string& method, const Manner& manner);
 /// `file` "-" is standard input; `parameters` are "name=value".

@@ -15,6 +15,8 @@ int main(int argc, char** argv) {
     bool list = false;
     bool columns = false;
     rillmark::ExportOrder export_order;
+    ReportCall report_call;
+    report_call.version = RILLMARK_VERSION;
 
     CLI::App app{"Works on Rillmark project files and on text tables of readings.\n"
                  "Exit status: 0 done, 1 something is wrong with the data, 2 wrong call.",
@@ -52,6 +54,12 @@ int main(int argc, char** argv) {
     export_command->add_option("--to", export_order.to, "file to make; for csv a folder")->required();
     export_command->add_flag("--utm", export_order.utm, "csv, dxf: metres of the site's UTM zone (dxf without it: local metres)");
     export_command->add_flag("--force", export_order.force, "write over files that are there");
+    CLI::App* report_command = app.add_subcommand("report", "write the report of a site as a PDF: for the owner, then for the designer");
+    report_command->add_option("SITE", report_call.site, "project file; only read")->required();
+    report_command->add_option("OUT", report_call.to, "PDF to make")->required();
+    report_command->add_flag("--letter", report_call.letter, "US Letter pages; else A4");
+    report_command->add_flag("--chosen-only", report_call.chosen_only, "the chosen alternative; else all of them");
+    report_command->add_flag("--force", report_call.force, "write over a file that is there");
     for (CLI::App* command : app.get_subcommands({}))
         command->fallthrough(); // --json and --us may follow the command
 
@@ -76,6 +84,8 @@ int main(int argc, char** argv) {
         return merge(file, others, other_site, manner);
     if (export_command->parsed())
         return export_site(export_order, manner);
+    if (report_command->parsed())
+        return report_site(report_call, manner);
     if (list)
         return list_methods(manner);
     if (columns)

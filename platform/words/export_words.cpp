@@ -19,6 +19,14 @@ constexpr Word kWords[] = {
      RILLMARK_TR("{where} cannot be written ({detail}). Check that its folder is there, that you may write in it, and that the "
                  "disk has room."),
      ""},
+    {"exchange.pdf_outline",
+     RILLMARK_TR("The bookmarks of the report could not be added ({detail}), so no report was kept. Try again; if it stays so, "
+                 "please report it."),
+     ""},
+    {"exchange.no_report_here",
+     RILLMARK_TR("This build of the command has no report: it was built without Qt. Make the report in the app, or build the "
+                 "command with the app."),
+     ""},
     {"exchange.utm_not_in_format",
      RILLMARK_TR("{where} takes no {parameter}: this format is in degrees of WGS 84, or has no positions. Use csv or dxf."),
      "RFC 7946, section 4; GPX 1.1; OGC 07-147r2"},

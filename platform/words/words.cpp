@@ -22,6 +22,7 @@ std::map<std::string_view, const Word*> index_all() {
                             site_words(),
                             label_words(),
                             photo_words(),
+                            source_words(),
                             turbine_words(),
                             pipe_pressure_words(),
                             export_words(),

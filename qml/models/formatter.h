@@ -1,9 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "finding.h"
-#include "uncertainty/estimate.h"
-#include "units/format_quantity.h"
+#include "wording/wording.h"
 
 #include <QList>
 #include <QObject>
@@ -45,33 +43,15 @@ public:
     friend bool operator==(const FigureText&, const FigureText&) = default;
 };
 
-/// Turns core's numbers and findings into the user's units, locale and language. The only way from SI to the screen.
-class Formatter {
+/// Wording in the parts and value types that QML shows.
+class Formatter : public Wording {
 public:
-    Formatter() = default;
-    explicit Formatter(rillmark::DisplayOptions options) : m_options(options) {}
+    using Wording::Wording;
 
-    [[nodiscard]] const rillmark::DisplayOptions& options() const { return m_options; }
     [[nodiscard]] FigureText figure(const std::optional<rillmark::Estimate>& estimate, rillmark::Quantity quantity) const;
     [[nodiscard]] FigureText plain(const std::optional<double>& si, rillmark::Quantity quantity,
                                    std::optional<int> decimals = {}) const;
-    [[nodiscard]] QString estimate(const rillmark::Estimate& estimate, rillmark::Quantity quantity) const;
-    /// Empty for a missing value.
-    [[nodiscard]] QString value(const std::optional<double>& si, rillmark::Quantity quantity,
-                                std::optional<int> decimals = {}) const;
-    [[nodiscard]] QString percent(double share) const;
     [[nodiscard]] FindingText finding(const rillmark::Finding& finding) const;
     /// Worst first.
     [[nodiscard]] QList<FindingText> findings(const rillmark::Findings& findings) const;
-    /// The words for a code that is not a finding: an input of a budget, a kind, a state.
-    [[nodiscard]] static QString words(const std::string& code);
-    /// A line of sight that rises or falls by so much per metre, in the words of the trade.
-    /// A fall below the intake, in words: below it or above it.
-    [[nodiscard]] QString against_intake(const rillmark::Estimate& fall_m) const;
-    [[nodiscard]] QString collimation(const rillmark::Estimate& per_metre) const;
-    /// Local day and time of a UTC time of the file.
-    [[nodiscard]] static QString when(const std::string& utc);
-
-private:
-    rillmark::DisplayOptions m_options;
 };

@@ -1,10 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "level_page_model.h"
 
-#include "site/heights.h"
-
-#include <unordered_map>
-
 using namespace rillmark;
 
 namespace {
@@ -52,53 +48,15 @@ QVariant LevelPageModel::data(const QModelIndex& index, int role) const {
     }
 }
 
-LevelPageModel::Line LevelPageModel::sight_line(const Survey& survey, const Booked<SightRow>& sight, const Formatter& formatter) {
-    Line line;
-    line.point = QString::fromStdString(point_name(survey, sight.row));
-    QString& cell = sight.row.kind == "backsight" ? line.backsight
-                    : sight.row.kind == "foresight" ? line.foresight
-                                                    : line.intermediate;
-    cell = reading(sight.row.reading_m, formatter);
-    line.struck = sight.struck;
-    line.remark = QString::fromStdString(sight.struck ? sight.struck_reason : sight.row.remark);
-    line.sights = {sight.row.id};
-    return line;
-}
-
-void LevelPageModel::show(const Survey& survey, const std::vector<Booked<SightRow>>& page, const ReducedBook* book,
-                          const Formatter& formatter) {
+void LevelPageModel::show(const std::vector<BookPageLine>& page, const Formatter& formatter) {
     const int before = count();
     beginResetModel();
     m_lines.clear();
-    std::unordered_map<Id, const BookRow*> row_of;
-    if (book != nullptr)
-        for (const BookRow& row : book->rows)
-            for (const Id sight : row.sights)
-                row_of.emplace(sight, &row);
-    const BookRow* last_row = nullptr;
-    for (const Booked<SightRow>& sight : page) {
-        const auto found = row_of.find(sight.row.id);
-        if (found == row_of.end()) {
-            m_lines.push_back(sight_line(survey, sight, formatter));
-            continue;
-        }
-        const BookRow& row = *found->second;
-        if (&row == last_row && !m_lines.empty()) { // the backsight of a change point stands on the line of its foresight
-            Line& line = m_lines.back();
-            line.backsight = reading(row.backsight_m, formatter);
-            line.sights.push_back(sight.row.id);
-            if (!sight.row.remark.empty())
-                line.remark += (line.remark.isEmpty() ? "" : "; ") + QString::fromStdString(sight.row.remark);
-            continue;
-        }
-        last_row = &row;
-        Line line = sight_line(survey, sight, formatter);
-        line.rise = reading(row.rise_m, formatter);
-        line.fall = reading(row.fall_m, formatter);
-        // with the closing error shared out where that is chosen
-        line.level = reading(row.adjusted_level_m.value_or(row.reduced_level_m), formatter);
-        m_lines.push_back(std::move(line));
-    }
+    for (const BookPageLine& one : page)
+        m_lines.push_back({QString::fromStdString(one.point), reading(one.backsight_m, formatter),
+                           reading(one.intermediate_m, formatter), reading(one.foresight_m, formatter),
+                           reading(one.rise_m, formatter), reading(one.fall_m, formatter), reading(one.level_m, formatter),
+                           QString::fromStdString(one.remark), one.struck, one.sights});
     endResetModel();
     if (before != count())
         emit countChanged();

@@ -2,8 +2,7 @@
 #pragma once
 
 #include "formatter.h"
-#include "levelling/level_book.h"
-#include "site/survey.h"
+#include "site/book_page.h"
 
 #include <QAbstractListModel>
 #include <QtQml/qqmlregistration.h>
@@ -26,9 +25,8 @@ public:
     [[nodiscard]] QHash<int, QByteArray> roleNames() const override;
     [[nodiscard]] int count() const { return static_cast<int>(m_lines.size()); }
 
-    /// Lays the page out anew. `book` is empty when the sights cannot be reduced; they are then shown without levels.
-    void show(const rillmark::Survey& survey, const std::vector<rillmark::Booked<rillmark::SightRow>>& page,
-              const rillmark::ReducedBook* book, const Formatter& formatter);
+    /// Lays the page out anew.
+    void show(const std::vector<rillmark::BookPageLine>& page, const Formatter& formatter);
     /// The sights of a line.
     [[nodiscard]] const std::vector<rillmark::Id>& sights(int row) const { return m_lines[static_cast<std::size_t>(row)].sights; }
 
@@ -41,7 +39,5 @@ private:
         bool struck = false;
         std::vector<rillmark::Id> sights;
     };
-    [[nodiscard]] static Line sight_line(const rillmark::Survey& survey, const rillmark::Booked<rillmark::SightRow>& sight,
-                                         const Formatter& formatter);
     std::vector<Line> m_lines;
 };

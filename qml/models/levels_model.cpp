@@ -12,7 +12,6 @@ using namespace rillmark;
 namespace {
 
 const QString kLength = QStringLiteral("length");
-constexpr double kStartLevel_m = 100.0; // of a book whose first point has no height yet
 
 } // namespace
 
@@ -73,42 +72,10 @@ void LevelsModel::refresh() {
         m_book = all.isEmpty() ? 0 : key_of(all.last().id);
         show_length();
     }
-    const Survey& survey = m_project.survey();
-    const std::vector<Booked<SightRow>> page = survey.page(m_book);
-    m_reduced.reset();
-    m_not_reduced.reset();
-    m_closing.reset();
-    m_no_closure.reset();
-    const std::vector<Sight> sights = sights_of(survey, m_book);
-    const bool any = std::any_of(sights.begin(), sights.end(), [](const Sight& one) { return !one.struck; });
-    if (any) {
-        Expected<ReducedBook> reduced = reduce(sights, kStartLevel_m);
-        if (reduced)
-            m_reduced = std::move(reduced).value();
-        else
-            m_not_reduced = reduced.error();
-    }
-    if (m_reduced && !m_reduced->open && row() != nullptr)
-        close_book();
-    m_page.show(survey, page, m_reduced ? &*m_reduced : nullptr, m_settings.formatter());
+    m_sheet = book_page(m_project.survey(), m_project.estimate().heights, m_book);
+    m_page.show(m_sheet.lines, m_settings.formatter());
     propose_next();
     emit changed();
-}
-
-void LevelsModel::close_book() {
-    const Expected<std::optional<BookClosing>> closing =
-        book_closing(m_project.survey(), m_project.estimate().heights, *row(), *m_reduced);
-    if (!closing) {
-        m_no_closure = closing.error();
-        return;
-    }
-    m_closing = *closing;
-    if (!m_closing)
-        return;
-    if (Expected<ReducedBook> shared = shared_out(*row(), *m_reduced, *m_closing))
-        m_reduced = std::move(shared).value();
-    else
-        m_no_closure = shared.error();
 }
 
 void LevelsModel::show_length() {
@@ -146,12 +113,12 @@ void LevelsModel::setShareOut(const QString& how) {
 
 QList<FindingText> LevelsModel::findings() const {
     Findings all;
-    if (m_not_reduced)
-        all.push_back(*m_not_reduced);
-    if (m_reduced)
-        all.insert(all.end(), m_reduced->findings.begin(), m_reduced->findings.end());
-    if (m_no_closure)
-        all.push_back(*m_no_closure);
+    if (m_sheet.not_reduced)
+        all.push_back(*m_sheet.not_reduced);
+    if (m_sheet.reduced)
+        all.insert(all.end(), m_sheet.reduced->findings.begin(), m_sheet.reduced->findings.end());
+    if (m_sheet.no_closure)
+        all.push_back(*m_sheet.no_closure);
     const Findings& network = m_project.estimate().heights.findings;
     all.insert(all.end(), network.begin(), network.end());
     return m_settings.formatter().findings(all);
@@ -181,24 +148,13 @@ void LevelsModel::setAllowance(const QString& code) {
 }
 
 QString LevelsModel::closure() const {
-    if (!m_closing)
-        return {};
-    const Formatter formatter = m_settings.formatter();
-    const QString off = formatter.value(m_closing->closure.misclosure_m, Quantity::Length, 3);
-    const QString allowed = formatter.value(m_closing->closure.allowed_m, Quantity::Length, 3);
-    switch (m_closing->on) {
-    case BookClosing::On::Itself: return tr("Closing error %1, allowed %2").arg(off, allowed);
-    case BookClosing::On::KnownHeight: return tr("Closing error between bench marks %1, allowed %2").arg(off, allowed);
-    case BookClosing::On::SecondRun:
-        return tr("Differs from %1 by %2, allowed %3").arg(QString::fromStdString(m_closing->second_run), off, allowed);
-    }
-    return {};
+    return m_sheet.closing ? m_settings.formatter().closing(*m_sheet.closing) : QString();
 }
 
 double LevelsModel::closureShare() const {
-    if (!m_closing || !(m_closing->closure.allowed_m > 0.0))
+    if (!m_sheet.closing || !(m_sheet.closing->closure.allowed_m > 0.0))
         return 0.0;
-    return std::abs(m_closing->closure.misclosure_m) / m_closing->closure.allowed_m;
+    return std::abs(m_sheet.closing->closure.misclosure_m) / m_sheet.closing->closure.allowed_m;
 }
 
 QList<HeightItem> LevelsModel::heights() const {

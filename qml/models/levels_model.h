@@ -7,7 +7,7 @@
 #include "open_project.h"
 #include "resume_state.h"
 #include "settings_model.h"
-#include "site/book_closing.h"
+#include "site/book_page.h"
 #include "station_choices.h"
 
 #include <QObject>
@@ -92,7 +92,7 @@ public:
     [[nodiscard]] QList<Choice> allowances() const;
     [[nodiscard]] QString allowance() const;
     void setAllowance(const QString& code);
-    [[nodiscard]] bool closes() const { return m_closing.has_value(); }
+    [[nodiscard]] bool closes() const { return m_sheet.closing.has_value(); }
     [[nodiscard]] QString closure() const;
     [[nodiscard]] double closureShare() const;
     [[nodiscard]] QList<HeightItem> heights() const;
@@ -117,7 +117,6 @@ signals:
 
 private:
     void refresh();
-    void close_book();
     void show_length();
     [[nodiscard]] const EntryForm& entry() const { return threeWires() ? m_wires : m_form; }
     [[nodiscard]] rillmark::Expected<rillmark::ThreeWire> typed_wires() const;
@@ -142,8 +141,5 @@ private:
     QString m_point;
     bool m_inverted = false;
     rillmark::Id m_repeats = 0; // the struck sight whose place the next one takes
-    std::optional<rillmark::ReducedBook> m_reduced;
-    std::optional<rillmark::Finding> m_not_reduced;
-    std::optional<rillmark::BookClosing> m_closing;
-    std::optional<rillmark::Finding> m_no_closure;
+    rillmark::BookPage m_sheet; // the book as it is reduced and closed
 };

@@ -118,16 +118,16 @@ bool LevelsModel::ready() const {
 }
 
 QString LevelsModel::setup() const {
-    if (!m_reduced || m_reduced->rows.empty())
+    if (!m_sheet.reduced || m_sheet.reduced->rows.empty())
         return tr("First a backsight on a point that can be found again.");
     const SightRow* last = last_sight();
     if (last->kind == "foresight")
         return tr("Move the instrument, then a backsight on %1.")
             .arg(QString::fromStdString(point_name(m_project.survey(), *last)));
-    for (auto line = m_reduced->rows.rbegin(); line != m_reduced->rows.rend(); ++line)
+    for (auto line = m_sheet.reduced->rows.rbegin(); line != m_sheet.reduced->rows.rend(); ++line)
         if (line->height_of_instrument_m)
             return tr("Set-up %1, height of instrument %2")
-                .arg(m_reduced->setups)
+                .arg(m_sheet.reduced->setups)
                 .arg(m_settings.formatter().value(*line->height_of_instrument_m, Quantity::Length));
     return {};
 }
@@ -154,9 +154,9 @@ std::optional<Sight> LevelsModel::typed_sight() const {
 
 std::optional<Estimate> LevelsModel::expected_reading(const Sight& sight) const {
     const std::optional<AdjustedNetwork>& network = m_project.estimate().heights.network;
-    if (!network || !m_reduced || sight.kind == SightKind::Backsight || m_point == sight_form::kChangePoint || m_repeats != 0)
+    if (!network || !m_sheet.reduced || sight.kind == SightKind::Backsight || m_point == sight_form::kChangePoint || m_repeats != 0)
         return {};
-    const std::string instrument = instrument_node(std::to_string(m_book), m_reduced->setups);
+    const std::string instrument = instrument_node(std::to_string(m_book), m_sheet.reduced->setups);
     const Expected<Estimate> above = network->difference(sight.point, instrument);
     if (!above)
         return {};
