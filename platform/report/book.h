@@ -31,6 +31,7 @@ struct Bookmark {
 struct Book {
     std::vector<std::vector<Placed>> pages;
     std::vector<Bookmark> bookmarks;
+    double top = 0.0; // where pages begin
 };
 [[nodiscard]] Book cut_into_pages(const Galley& galley, const PageForm& form);
 

@@ -9,7 +9,10 @@
 namespace rillmark::report {
 
 QString shown(const Context& context, const std::optional<Estimate>& estimate, Quantity quantity) {
-    return estimate ? context.wording.estimate(*estimate, quantity) : QStringLiteral("–");
+    if (!estimate)
+        return QStringLiteral("–");
+    return estimate->standard_uncertainty > 0.0 ? context.wording.estimate(*estimate, quantity)
+                                                : context.wording.value(estimate->value, quantity);
 }
 
 QString day_of(const std::string& utc) {
@@ -17,9 +20,18 @@ QString day_of(const std::string& utc) {
     return time.isValid() ? QLocale().toString(time.toLocalTime().date(), QLocale::ShortFormat) : QString();
 }
 
+QString share_text(const Context& context, double share) {
+    constexpr double kRoundsToNothing = 0.005;
+    return share > 0.0 && share < kRoundsToNothing ? QStringLiteral("< %1").arg(context.wording.percent(0.01))
+                                                   : context.wording.percent(share);
+}
+
 QString label_of(const BudgetLine& line) {
-    const QString input = Wording::words(line.input);
-    return line.subject.empty() ? input : QStringLiteral("%1: %2").arg(text_of(line.subject), input);
+    QString input = Wording::words(line.input);
+    if (!line.subject.empty())
+        return QStringLiteral("%1: %2").arg(text_of(line.subject), input);
+    input[0] = input[0].toUpper();
+    return input;
 }
 
 QString flow_method_words(const std::string& id) {

@@ -14,7 +14,7 @@ namespace rillmark::report {
 struct FileFacts {
     QString name;
     qint64 bytes = 0;
-    QByteArray sha256;          // hexadecimal; empty where the file could not be read
+    QByteArray sha256;           // hexadecimal; empty where the file could not be read
     bool changes_beside = false; // a -wal file with changes lay beside it
 };
 
@@ -32,7 +32,7 @@ struct Context {
     PowerTables tables;
     Survey survey;
     SiteEstimate estimate;
-    ExportSite site; // stations, lines and track as they are drawn
+    ExportSite site;                 // stations, lines and track as they are drawn
     std::vector<Built> alternatives; // the chosen one first; those struck out are left out
     FileFacts file;
 };
@@ -41,10 +41,12 @@ struct Context {
     return QString::fromStdString(utf8);
 }
 
-/// The figure with its +/-; "–" where there is none.
+/// The figure with its +/-, or alone where it is exact; "–" where there is none.
 [[nodiscard]] QString shown(const Context& context, const std::optional<Estimate>& estimate, Quantity quantity);
 /// The day of a UTC time of the file, by local time.
 [[nodiscard]] QString day_of(const std::string& utc);
+/// A share; one that rounds to nothing as "< 1 %".
+[[nodiscard]] QString share_text(const Context& context, double share);
 /// Name of a budget line: its subject and its input.
 [[nodiscard]] QString label_of(const BudgetLine& line);
 /// Words for a method of measuring a fall, a flow, or the id itself.

@@ -31,7 +31,8 @@ void draw_velocities(QPainter& painter, const QRectF& box, const VelocityAreaRes
     }
 }
 
-void draw_bed(QPainter& painter, const QRectF& box, const VelocityAreaResult& gauging, Range across, const DisplayOptions& display) {
+void draw_bed(QPainter& painter, const QRectF& box, const VelocityAreaResult& gauging, Range across,
+              const DisplayOptions& display) {
     const Unit length = plot_unit(Quantity::Length, display);
     Range up = Range::at(0.0);
     std::vector<QPointF> bed;
@@ -46,7 +47,8 @@ void draw_bed(QPainter& painter, const QRectF& box, const VelocityAreaResult& ga
     painter.setPen(Qt::NoPen);
     painter.setBrush(QColor::fromRgb(ink::kPaleWater));
     painter.drawPolygon(water);
-    axes.draw(painter, Report::tr("distance along the tape, %1").arg(symbol_of(length)), Report::tr("depth, %1").arg(symbol_of(length)));
+    axes.draw(painter, Report::tr("distance along the tape, %1").arg(symbol_of(length)),
+              Report::tr("depth, %1").arg(symbol_of(length)));
     for (const QPointF& one : bed)
         draw_line_through(painter, axes.line({{one.x(), 0.0}, one}), ink::kWater, 0.4);
     draw_line_through(painter, axes.line(bed), ink::kInk, 1.3);
@@ -55,7 +57,8 @@ void draw_bed(QPainter& painter, const QRectF& box, const VelocityAreaResult& ga
 
 } // namespace
 
-void draw_gauging(QPainter& painter, const QRectF& box, const VelocityAreaResult& gauging, const DisplayOptions& display) {
+void draw_gauging(QPainter& painter, const QRectF& box, const VelocityAreaResult& gauging,
+                  const DisplayOptions& display) {
     if (gauging.panels.empty())
         return;
     const Unit length = plot_unit(Quantity::Length, display);
@@ -82,7 +85,8 @@ void draw_wave(QPainter& painter, const QRectF& box, const SlugTrace& trace) {
     }
     const Axes axes(box, across.padded(0.01), up.padded(0.08), {});
     const auto level_at = [&trace](double time_s) {
-        const double part = (time_s - trace.windows.start_s) / std::max(1e-9, trace.windows.end_s - trace.windows.start_s);
+        const double part =
+            (time_s - trace.windows.start_s) / std::max(1e-9, trace.windows.end_s - trace.windows.start_s);
         return kMicrosiemensPerCm * (trace.integral.background_start_Sm +
                                      part * (trace.integral.background_end_Sm - trace.integral.background_start_Sm));
     };
@@ -118,10 +122,12 @@ void draw_fills(QPainter& painter, const QRectF& box, const std::vector<Containe
     const QPointF high = axes.at(static_cast<double>(fills.size()) + 0.6, flow(result.value + result.expanded()));
     painter.fillRect(QRectF(QPointF(low.x(), high.y()), QPointF(high.x(), low.y())), QColor::fromRgb(ink::kPaleWater));
     axes.draw(painter, Report::tr("fill"), symbol_of(unit));
-    draw_rule(painter, axes.at(0.4, flow(result.value)), axes.at(static_cast<double>(fills.size()) + 0.6, flow(result.value)), ink::kWater, 0.9);
+    draw_rule(painter, axes.at(0.4, flow(result.value)),
+              axes.at(static_cast<double>(fills.size()) + 0.6, flow(result.value)), ink::kWater, 0.9);
     for (std::size_t i = 0; i < fills.size(); ++i)
         if (!fills[i].struck && fills[i].time_s > 0.0)
-            dot(painter, axes.at(static_cast<double>(i + 1), flow(fills[i].volume_m3 / fills[i].time_s)), ink::kAction, 2.2);
+            dot(painter, axes.at(static_cast<double>(i + 1), flow(fills[i].volume_m3 / fills[i].time_s)), ink::kAction,
+                2.2);
 }
 
 } // namespace rillmark::report

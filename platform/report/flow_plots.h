@@ -11,7 +11,8 @@ inline constexpr double kWaveHeight = 165.0;
 inline constexpr double kFillsHeight = 120.0;
 
 /// The section as gauged: velocities above, the bed with its panels below.
-void draw_gauging(QPainter& painter, const QRectF& box, const VelocityAreaResult& gauging, const DisplayOptions& display);
+void draw_gauging(QPainter& painter, const QRectF& box, const VelocityAreaResult& gauging,
+                  const DisplayOptions& display);
 /// The wave of salt at one probe, with where it is taken from, and its background.
 void draw_wave(QPainter& painter, const QRectF& box, const SlugTrace& trace);
 /// The flow of each fill, with the result and its ±.

@@ -8,6 +8,8 @@ namespace {
 constexpr double kIndent = 11.0;
 constexpr double kMark = 4.2;
 constexpr QRgb kNoMark = 0;
+constexpr double kBeforeTable = 6.0;
+constexpr double kBeforeChapter = 30.0;
 
 } // namespace
 
@@ -28,7 +30,7 @@ void Galley::append(const Galley& other) {
 void Galley::chapter(const QString& title) {
     Piece piece;
     piece.height = type::kChapter.leading + 8.0;
-    piece.new_page = true;
+    piece.space_before = kBeforeChapter;
     piece.with_next = true;
     piece.chapter = title;
     piece.draw = [title](QPainter& painter, const QRectF& box) {
@@ -56,7 +58,8 @@ void Galley::subheading(const QString& title) {
     }
 }
 
-void Galley::add_lines(const std::vector<QString>& lines, const Type& type, double indent, double space_before, QRgb mark) {
+void Galley::add_lines(const std::vector<QString>& lines, const Type& type, double indent, double space_before,
+                       QRgb mark) {
     for (std::size_t i = 0; i < lines.size(); ++i) {
         Piece piece;
         piece.height = type.leading;
@@ -91,14 +94,15 @@ void Galley::table(Table table) {
     const auto widths = std::make_shared<const std::vector<double>>(column_widths(*shared, m_width));
     const auto head = std::make_shared<Piece>();
     head->height = head_height(*shared, *widths);
-    head->space_before = 6.0;
     head->with_next = true;
     head->draw = [shared, widths](QPainter& painter, const QRectF& box) { draw_head(painter, box, *shared, *widths); };
-    add(*head);
+    m_space = std::max(m_space, kBeforeTable);
+    if (head->height > 0.0)
+        add(*head);
     for (std::size_t row = 0; row < shared->rows.size(); ++row) {
         Piece piece;
         piece.height = row_height(*shared, row, *widths);
-        piece.again = row > 0 ? head : nullptr;
+        piece.again = row > 0 && head->height > 0.0 ? head : nullptr;
         piece.with_next = row == 0 && shared->rows.size() > 1;
         piece.draw = [shared, widths, row](QPainter& painter, const QRectF& box) {
             draw_row(painter, box, *shared, row, *widths);

@@ -19,10 +19,10 @@ struct Piece {
     Draw draw;
     double space_before = 0.0; // not at the top of a page
     bool with_next = false;    // never the last on its page
-    bool new_page = false;
-    std::shared_ptr<Piece> again; // drawn first where this one begins a page that its neighbours did not: a table's head
-    QString chapter;              // begins one
-    QString bookmark;             // within a chapter
+    std::shared_ptr<Piece>
+        again;        // drawn first where this one begins a page that its neighbours did not: a table's head
+    QString chapter;  // begins one
+    QString bookmark; // within a chapter
 };
 
 /// What the sections fill, top to bottom; the book cuts it into pages.
@@ -32,7 +32,7 @@ public:
     [[nodiscard]] double width() const { return m_width; }
     [[nodiscard]] const std::vector<Piece>& pieces() const { return m_pieces; }
 
-    /// On a new page, with a bookmark.
+    /// On a new page where little room is left on this one; with a bookmark.
     void chapter(const QString& title);
     /// With a bookmark below that of its chapter.
     void heading(const QString& title);

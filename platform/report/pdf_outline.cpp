@@ -11,7 +11,7 @@ namespace rillmark::report {
 
 namespace {
 
-constexpr qint64 kTail = 2048;         // bytes in which the end of the file is looked for
+constexpr qint64 kTail = 2048; // bytes in which the end of the file is looked for
 constexpr qint64 kLongestObject = 1 << 20;
 
 Finding broken(const char* detail) {
@@ -27,8 +27,8 @@ std::optional<qint64> number_after(const QByteArray& text, const QByteArray& key
     const qsizetype at = text.lastIndexOf(key);
     if (at < 0)
         return {};
-    const QRegularExpressionMatch match =
-        QRegularExpression(QStringLiteral("^\\s*(\\d{1,15})")).match(QString::fromLatin1(text.mid(at + key.size(), 32)));
+    const QRegularExpressionMatch match = QRegularExpression(QStringLiteral("^\\s*(\\d{1,15})"))
+                                              .match(QString::fromLatin1(text.mid(at + key.size(), 32)));
     return match.hasMatch() ? std::optional(match.captured(1).toLongLong()) : std::nullopt;
 }
 
@@ -124,7 +124,8 @@ std::vector<Links> linked(const std::vector<OutlineEntry>& entries, Links& root)
     std::vector<int> open; // the line at each level that is still open
     for (std::size_t i = 0; i < entries.size(); ++i) {
         const int self = static_cast<int>(i);
-        const auto level = static_cast<std::size_t>(std::clamp<int>(entries[i].level, 0, static_cast<int>(open.size())));
+        const auto level =
+            static_cast<std::size_t>(std::clamp<int>(entries[i].level, 0, static_cast<int>(open.size())));
         const int parent = level == 0 ? -1 : open[level - 1];
         Links& above = parent < 0 ? root : links[static_cast<std::size_t>(parent)];
         links[i].parent = parent;
@@ -175,8 +176,8 @@ Expected<void> append_outline(QIODevice& device, const std::vector<OutlineEntry>
             return broken("a bookmark beyond the last page");
         QByteArray body = "/Title " + text_string(one.title) + " /Parent " +
                           (links[i].parent < 0 ? QByteArray::number(outline) + " 0 R" : object_of(links[i].parent)) +
-                          " /Dest [" + QByteArray::number(pages[static_cast<std::size_t>(one.page)]) + " 0 R /XYZ null " +
-                          QByteArray::number(one.top, 'f', 1) + " null]";
+                          " /Dest [" + QByteArray::number(pages[static_cast<std::size_t>(one.page)]) +
+                          " 0 R /XYZ null " + QByteArray::number(one.top, 'f', 1) + " null]";
         for (const auto& [key, line] : {std::pair("/Prev", links[i].previous), std::pair("/Next", links[i].next),
                                         std::pair("/First", links[i].first), std::pair("/Last", links[i].last)})
             if (line >= 0)
@@ -190,7 +191,9 @@ Expected<void> append_outline(QIODevice& device, const std::vector<OutlineEntry>
               QByteArray::number(outline) + " 0 R\n/PageMode /UseOutlines\n>>\nendobj\n";
 
     const qint64 table_at = begin + update.size();
-    const auto line_of = [](qint64 offset) { return QByteArray::number(offset).rightJustified(10, '0') + " 00000 n \n"; };
+    const auto line_of = [](qint64 offset) {
+        return QByteArray::number(offset).rightJustified(10, '0') + " 00000 n \n";
+    };
     update += "xref\n" + QByteArray::number(file->root) + " 1\n" + line_of(catalogue_at);
     update += QByteArray::number(outline) + ' ' + QByteArray::number(offsets.size()) + '\n';
     for (const qint64 offset : offsets)

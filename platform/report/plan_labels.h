@@ -9,7 +9,15 @@
 
 namespace rillmark::report {
 
-/// Finds room for the names of a plan, so that none lies on another name or mark, and where it can be helped none on a line.
+/// A name in its place.
+struct PlanLabel {
+    QPointF base; // where its base line begins
+    QRectF box;
+    bool on_line = false;
+};
+
+/// Finds room for the names of a plan, so that none lies on another name or mark, and where it can be helped none on a
+/// line.
 class PlanLabels {
 public:
     explicit PlanLabels(const QRectF& frame) : m_frame(frame) {}
@@ -17,8 +25,8 @@ public:
     void keep_clear(const QPointF& mark);
     /// A line that names lie on only where there is no other room.
     void keep_off(const QPolygonF& line);
-    /// Where the base line of the name begins; nothing where every place beside the mark is taken.
-    [[nodiscard]] std::optional<QPointF> place(const QPointF& mark, double width, double size);
+    /// Nothing where every place beside the mark is taken.
+    [[nodiscard]] std::optional<PlanLabel> place(const QPointF& mark, double width, double size);
 
 private:
     QRectF m_frame;

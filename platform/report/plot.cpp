@@ -67,12 +67,14 @@ void Axes::draw(QPainter& painter, const QString& across, const QString& up) con
     for (double y = std::ceil(m_up.low / step_y - 1e-9) * step_y; y <= m_up.high + 1e-9 * step_y; y += step_y) {
         const double level = at(m_across.low, y).y();
         draw_rule(painter, {m_area.left(), level}, {m_area.right(), level}, ink::kHair, 0.4);
-        draw_at(painter, {m_area.left() - 4.0, level + 2.5}, tick_text(y, step_y, m_format), type::kPlot, Qt::AlignRight);
+        draw_at(painter, {m_area.left() - 4.0, level + 2.5}, tick_text(y, step_y, m_format), type::kPlot,
+                Qt::AlignRight);
     }
     for (double x = std::ceil(m_across.low / step_x - 1e-9) * step_x; x <= m_across.high + 1e-9 * step_x; x += step_x) {
         const double along = at(x, m_up.low).x();
         draw_rule(painter, {along, m_area.bottom()}, {along, m_area.bottom() + 2.5}, ink::kQuiet, 0.5);
-        draw_at(painter, {along, m_area.bottom() + 10.0}, tick_text(x, step_x, m_format), type::kPlot, Qt::AlignHCenter);
+        draw_at(painter, {along, m_area.bottom() + 10.0}, tick_text(x, step_x, m_format), type::kPlot,
+                Qt::AlignHCenter);
     }
     draw_rule(painter, m_area.bottomLeft(), m_area.bottomRight(), ink::kQuiet, 0.6);
     draw_at(painter, {m_area.right(), m_box.bottom() - 3.0}, across, type::kPlot.as(Face::Italic), Qt::AlignRight);

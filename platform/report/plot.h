@@ -42,7 +42,8 @@ private:
     NumberFormat m_format;
 };
 
-void draw_line_through(QPainter& painter, const QPolygonF& points, QRgb ink, double width, Qt::PenStyle style = Qt::SolidLine);
+void draw_line_through(QPainter& painter, const QPolygonF& points, QRgb ink, double width,
+                       Qt::PenStyle style = Qt::SolidLine);
 
 /// A line of what the inks of a plot mean.
 struct KeyEntry {

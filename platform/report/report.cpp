@@ -63,25 +63,29 @@ void add_contents(Galley& front, const std::shared_ptr<Book>& book, std::size_t 
     constexpr std::size_t kColumns = 2;
     const std::size_t lines = (chapters + kColumns - 1) / kColumns;
     front.subheading(Report::tr("In this report"));
-    front.figure(static_cast<double>(lines) * type::kBody.leading + 2.0, [book, lines](QPainter& painter, const QRectF& box) {
-        const double gap = 24.0;
-        const double width = (box.width() - gap) / kColumns;
-        std::size_t at = 0;
-        for (const Bookmark& one : book->bookmarks) {
-            if (one.level != 0)
-                continue;
-            const QRectF line(box.left() + static_cast<double>(at / lines) * (width + gap),
-                              box.top() + static_cast<double>(at % lines) * type::kBody.leading, width, type::kBody.leading);
-            const QString page = QString::number(one.page + 1);
-            draw_line(painter, line.adjusted(0.0, 0.0, -24.0, 0.0), one.title, type::kBody);
-            draw_line(painter, line, page, type::kBody, Qt::AlignRight);
-            const double from = line.left() + width_of(one.title, type::kBody) + 5.0;
-            const double to = line.right() - width_of(page, type::kBody) - 5.0;
-            if (from < to)
-                draw_rule(painter, {from, line.bottom() - 3.2}, {to, line.bottom() - 3.2}, ink::kHair, 0.5);
-            ++at;
-        }
-    }, 2.0);
+    front.figure(
+        static_cast<double>(lines) * type::kBody.leading + 2.0,
+        [book, lines](QPainter& painter, const QRectF& box) {
+            const double gap = 24.0;
+            const double width = (box.width() - gap) / kColumns;
+            std::size_t at = 0;
+            for (const Bookmark& one : book->bookmarks) {
+                if (one.level != 0)
+                    continue;
+                const QRectF line(box.left() + static_cast<double>(at / lines) * (width + gap),
+                                  box.top() + static_cast<double>(at % lines) * type::kBody.leading, width,
+                                  type::kBody.leading);
+                const QString page = QString::number(one.page + 1);
+                draw_line(painter, line.adjusted(0.0, 0.0, -24.0, 0.0), one.title, type::kBody);
+                draw_line(painter, line, page, type::kBody, Qt::AlignRight);
+                const double from = line.left() + width_of(one.title, type::kBody) + 5.0;
+                const double to = line.right() - width_of(page, type::kBody) - 5.0;
+                if (from < to)
+                    draw_rule(painter, {from, line.bottom() - 3.2}, {to, line.bottom() - 3.2}, ink::kHair, 0.5);
+                ++at;
+            }
+        },
+        2.0);
 }
 
 Expected<Context> gather(const Project& project, const Options& options) {
@@ -94,8 +98,9 @@ Expected<Context> gather(const Project& project, const Options& options) {
     const Expected<std::vector<Booked<FixRow>>> fixes = project.all<FixRow>();
     if (!fixes)
         return fixes.error();
-    Context context{project, options, Wording(options.display), std::move(tables).value(), std::move(survey).value(),
-                    {}, {}, {}, facts_of(project.path())};
+    Context context{
+        project, options, Wording(options.display), std::move(tables).value(), std::move(survey).value(), {},
+        {},      {},      facts_of(project.path())};
     context.estimate = site_estimate(context.survey, context.tables);
     context.site = export_site(context.survey, context.estimate.heights, *fixes);
     return context;
@@ -107,7 +112,8 @@ std::size_t chapters_of(const Galley& galley) {
 }
 
 /// Draws the pages; false where it was cancelled.
-bool draw_pages(QIODevice& device, const Book& book, const PageForm& form, const Context& context, const Progress& progress) {
+bool draw_pages(QIODevice& device, const Book& book, const PageForm& form, const Context& context,
+                const Progress& progress) {
     QPdfWriter writer(&device);
     const int pages = static_cast<int>(book.pages.size());
     writer.setResolution(static_cast<int>(kPointsAnInch) * kDotsAPoint);
@@ -115,7 +121,8 @@ bool draw_pages(QIODevice& device, const Book& book, const PageForm& form, const
     writer.setPageMargins({});
     writer.setTitle(text_of(context.survey.site.name));
     writer.setCreator(QStringLiteral("Rillmark %1").arg(context.options.version));
-    const RunningHead head{text_of(context.survey.site.name), QLocale().toString(context.options.now.date(), QLocale::ShortFormat),
+    const RunningHead head{text_of(context.survey.site.name),
+                           QLocale().toString(context.options.now.date(), QLocale::ShortFormat),
                            QStringLiteral("Rillmark %1").arg(context.options.version)};
     QPainter painter(&writer);
     painter.scale(kDotsAPoint, kDotsAPoint);
@@ -135,7 +142,8 @@ Finding cannot_write(const fs::path& to, const QString& detail) {
 
 } // namespace
 
-Expected<Made> write_report(const Project& project, const Options& options, const fs::path& to, const Progress& progress) {
+Expected<Made> write_report(const Project& project, const Options& options, const fs::path& to,
+                            const Progress& progress) {
     std::error_code ignored;
     if (fs::equivalent(project.path(), to, ignored))
         return refusal("exchange.onto_site", to.string());

@@ -30,14 +30,14 @@ struct Made {
     bool cancelled = false; // then there is no file
 };
 
-/// Writes the report of a site as a PDF: what the owner needs on page one, then all that a designer works from. The file
-/// comes into its place whole or not at all and takes the place of one that is there; the site is only read.
+/// Writes the report of a site as a PDF: what the owner needs on page one, then all that a designer works from. The
+/// file comes into its place whole or not at all and takes the place of one that is there; the site is only read.
 ///
 /// Needs a QGuiApplication (any platform, offscreen too); may run on any thread, with a project of that thread.
 /// Photos are read one at a time and scaled while they are decoded.
 /// Refuses the site's own file as the target (`exchange.onto_site`), a place that cannot be written
 /// (`exchange.cannot_write`), and what load_survey and read_power_tables refuse.
-[[nodiscard]] Expected<Made> write_report(const Project& project, const Options& options, const std::filesystem::path& to,
-                                          const Progress& progress = {});
+[[nodiscard]] Expected<Made> write_report(const Project& project, const Options& options,
+                                          const std::filesystem::path& to, const Progress& progress = {});
 
 } // namespace rillmark::report

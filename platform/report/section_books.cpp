@@ -10,7 +10,8 @@ namespace {
 
 /// Without the unit, which stands above the table.
 QString reading_text(const Context& context, const std::optional<double>& si_m) {
-    return si_m ? QString::fromStdString(show_value(*si_m, Quantity::Length, context.options.display).value) : QString();
+    return si_m ? QString::fromStdString(show_value(*si_m, Quantity::Length, context.options.display).value)
+                : QString();
 }
 
 std::vector<Cell> row_of(const Context& context, const BookPageLine& line) {
@@ -27,8 +28,13 @@ std::vector<Cell> row_of(const Context& context, const BookPageLine& line) {
 
 void add_sums(const Context& context, Table& table, const ReducedBook& book) {
     const auto sum = [&](double si_m) { return Cell(reading_text(context, si_m)).bold(); };
-    table.rows.push_back({Cell(Report::tr("Sums")).bold(), sum(book.sum_backsights_m), {}, sum(book.sum_foresights_m),
-                          sum(book.sum_rises_m), sum(book.sum_falls_m), {},
+    table.rows.push_back({Cell(Report::tr("Sums")).bold(),
+                          sum(book.sum_backsights_m),
+                          {},
+                          sum(book.sum_foresights_m),
+                          sum(book.sum_rises_m),
+                          sum(book.sum_falls_m),
+                          {},
                           Report::tr("last less first %1").arg(reading_text(context, book.last_minus_first_m))});
 }
 
@@ -74,7 +80,8 @@ void add_book(const Context& context, Galley& galley, const Booked<LevelBookRow>
     if (page.reduced)
         add_sums(context, table, *page.reduced);
     galley.table(std::move(table));
-    galley.text(Report::tr("The book by itself: its first point stands at %1.").arg(context.wording.value(kPageStartLevel_m, Quantity::Length)),
+    galley.text(Report::tr("The book by itself: its first point stands at %1.")
+                    .arg(context.wording.value(kPageStartLevel_m, Quantity::Length)),
                 type::kSmall);
 }
 

@@ -39,15 +39,20 @@ std::vector<std::string> cautions_of(const Survey& survey) {
 void cautions_section(const Context& context, Galley& galley) {
     galley.chapter(Report::tr("Cautions"));
     for (const QString& one :
-         {Report::tr("This report advises; it does not licence. Structures in water, pipe under pressure, electrical work and taking water "
+         {Report::tr("This report advises; it does not licence. Structures in water, pipe under pressure, electrical "
+                     "work and taking water "
                      "are subject to local codes, permits and licensed practice."),
-          Report::tr("Ampacity, protection and earthing are never computed here: a licensed electrician decides on them."),
-          Report::tr("Surge is not in the pressures of the estimate. A burst pipe can kill: have pipe classes, anchors and valves "
+          Report::tr(
+              "Ampacity, protection and earthing are never computed here: a licensed electrician decides on them."),
+          Report::tr("Surge is not in the pressures of the estimate. A burst pipe can kill: have pipe classes, anchors "
+                     "and valves "
                      "confirmed by the pipe's maker and a licensed engineer."),
           Report::tr("One day's flow says nothing about the year. Come back at low water before money is spent."),
-          Report::tr("Whoever measures again: do not wade where depth times speed comes near %1, never alone, never in rising water; cold "
+          Report::tr("Whoever measures again: do not wade where depth times speed comes near %1, never alone, never in "
+                     "rising water; cold "
                      "water takes the strength within minutes.")
-              .arg(context.options.display.system == UnitSystem::Metric ? QStringLiteral("0.9 m²/s") : QStringLiteral("10 ft²/s"))})
+              .arg(context.options.display.system == UnitSystem::Metric ? QStringLiteral("0.9 m²/s")
+                                                                        : QStringLiteral("10 ft²/s"))})
         galley.item(one, ink::kDanger);
     const std::vector<std::string> codes = cautions_of(context.survey);
     if (!codes.empty())
@@ -57,7 +62,8 @@ void cautions_section(const Context& context, Galley& galley) {
     std::vector<QString> hazards;
     for (const ExportStation& one : context.site.stations)
         if (station_kind_from_id(one.kind) == StationKind::Hazard)
-            hazards.push_back(one.note.empty() ? text_of(one.name) : QStringLiteral("%1: %2").arg(text_of(one.name), text_of(one.note)));
+            hazards.push_back(one.note.empty() ? text_of(one.name)
+                                               : QStringLiteral("%1: %2").arg(text_of(one.name), text_of(one.note)));
     if (!hazards.empty())
         galley.subheading(Report::tr("Hazards logged on the walk"));
     for (const QString& one : hazards)

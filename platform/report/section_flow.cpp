@@ -13,12 +13,15 @@ namespace {
 constexpr std::size_t kMostWaveReadings = 40; // a logged wave has thousands: its picture stands for the rest
 
 QString role_words(const std::string& role) {
-    static const std::map<std::string, QString> kWords{
-        {flow_role::kRun, Report::tr("timed run")},           {flow_role::kSounding, Report::tr("sounding")},
-        {flow_role::kTrace, Report::tr("reading of the wave")}, {flow_role::kAddition, Report::tr("step of the calibration")},
-        {flow_role::kBackground, Report::tr("background")},   {flow_role::kPlateau, Report::tr("plateau")},
-        {flow_role::kHead, Report::tr("head")},               {flow_role::kSection, Report::tr("section")},
-        {flow_role::kMark, Report::tr("flood mark")}};
+    static const std::map<std::string, QString> kWords{{flow_role::kRun, Report::tr("timed run")},
+                                                       {flow_role::kSounding, Report::tr("sounding")},
+                                                       {flow_role::kTrace, Report::tr("reading of the wave")},
+                                                       {flow_role::kAddition, Report::tr("step of the calibration")},
+                                                       {flow_role::kBackground, Report::tr("background")},
+                                                       {flow_role::kPlateau, Report::tr("plateau")},
+                                                       {flow_role::kHead, Report::tr("head")},
+                                                       {flow_role::kSection, Report::tr("section")},
+                                                       {flow_role::kMark, Report::tr("flood mark")}};
     const auto hit = kWords.find(role);
     return hit == kWords.end() ? text_of(role) : hit->second;
 }
@@ -44,11 +47,12 @@ void add_fills(const Context& context, Galley& galley, Id test) {
     const Wording& words = context.wording;
     for (const Booked<FillRow>& fill : context.survey.fills)
         if (fill.row.test_id == test)
-            table.rows.push_back({QString::number(table.rows.size() + 1),
-                                  struck_if(words.value(fill.row.volume_m3, Quantity::Volume), fill.struck),
-                                  struck_if(words.value(fill.row.time_s, Quantity::Time), fill.struck),
-                                  fill.struck ? QString() : words.value(fill.row.volume_m3 / fill.row.time_s, Quantity::Discharge),
-                                  text_of(fill.row.typed), reason_cell(fill.struck, fill.struck_reason)});
+            table.rows.push_back(
+                {QString::number(table.rows.size() + 1),
+                 struck_if(words.value(fill.row.volume_m3, Quantity::Volume), fill.struck),
+                 struck_if(words.value(fill.row.time_s, Quantity::Time), fill.struck),
+                 fill.struck ? QString() : words.value(fill.row.volume_m3 / fill.row.time_s, Quantity::Discharge),
+                 text_of(fill.row.typed), reason_cell(fill.struck, fill.struck_reason)});
     if (!table.rows.empty())
         galley.table(std::move(table));
 }
@@ -60,10 +64,12 @@ QString points_of(const Context& context, Id vertical) {
         if (one.row.vertical_id != vertical)
             continue;
         const QString depth = context.wording.value(one.row.depth_fraction, Quantity::Number, 1);
-        QString text = one.row.velocity_ms
-                           ? Report::tr("%1: %2").arg(depth, context.wording.value(one.row.velocity_ms, Quantity::Velocity))
-                           : Report::tr("%1: %2 rev in %3").arg(depth, context.wording.value(one.row.revolutions, Quantity::Number, 0),
-                                                               context.wording.value(one.row.time_s, Quantity::Time));
+        QString text =
+            one.row.velocity_ms
+                ? Report::tr("%1: %2").arg(depth, context.wording.value(one.row.velocity_ms, Quantity::Velocity))
+                : Report::tr("%1: %2 rev in %3")
+                      .arg(depth, context.wording.value(one.row.revolutions, Quantity::Number, 0),
+                           context.wording.value(one.row.time_s, Quantity::Time));
         if (one.struck)
             text = Report::tr("%1 (struck: %2)").arg(text, text_of(one.struck_reason));
         points.append(text);
@@ -119,10 +125,12 @@ void add_readings(const Context& context, Galley& galley, Id test) {
         return;
     galley.table(std::move(table));
     if (wave > kMostWaveReadings)
-        galley.text(Report::tr("The wave has %1 readings; those behind the first %2 are in the project file and in the picture.")
-                        .arg(wave)
-                        .arg(kMostWaveReadings),
-                    type::kSmall);
+        galley.text(
+            Report::tr(
+                "The wave has %1 readings; those behind the first %2 are in the project file and in the picture.")
+                .arg(wave)
+                .arg(kMostWaveReadings),
+            type::kSmall);
 }
 
 void add_picture(const Context& context, Galley& galley, const TestResult& result) {
@@ -170,7 +178,9 @@ void add_test(const Context& context, Galley& galley, const TestResult& result) 
                              context.wording.value(result.gauging->mean_velocity_ms, Quantity::Velocity),
                              context.wording.value(result.gauging->mean_section_m3s, Quantity::Discharge)));
     for (const FlowDetail& one : result.details)
-        galley.text(QStringLiteral("%1: %2").arg(Wording::words(one.code), context.wording.estimate(one.value, one.quantity)), type::kBody, 1.0);
+        galley.text(
+            QStringLiteral("%1: %2").arg(Wording::words(one.code), context.wording.estimate(one.value, one.quantity)),
+            type::kBody, 1.0);
     add_findings(context, galley, result.findings);
     if (result.discharge)
         add_budget(context, galley, *result.discharge, Quantity::Discharge);
@@ -183,9 +193,10 @@ void add_test(const Context& context, Galley& galley, const TestResult& result) 
 void add_struck_tests(const Context& context, Galley& galley) {
     for (const Booked<FlowTestRow>& test : context.survey.tests)
         if (test.struck)
-            galley.item(Report::tr("Struck out: %1, %2. %3").arg(text_of(test.row.name), flow_method_words(test.row.method),
-                                                                text_of(test.struck_reason)),
-                        ink::kDanger);
+            galley.item(
+                Report::tr("Struck out: %1, %2. %3")
+                    .arg(text_of(test.row.name), flow_method_words(test.row.method), text_of(test.struck_reason)),
+                ink::kDanger);
 }
 
 } // namespace
@@ -195,12 +206,16 @@ void flow_section(const Context& context, Galley& galley) {
         return;
     galley.chapter(Report::tr("Flow tests"));
     if (const std::optional<FlowToUse>& flow = context.estimate.flow.to_use)
-        galley.text(Report::tr("Flow to use: %1").arg(context.wording.estimate(flow->discharge.estimate, Quantity::Discharge)), type::kLead.as(Face::Bold));
-    Table table{{{Report::tr("Test")}, {Report::tr("Method")}, {Report::tr("Day")}, {Report::tr("Flow"), Fit::Figures}}, {}};
+        galley.text(
+            Report::tr("Flow to use: %1").arg(context.wording.estimate(flow->discharge.estimate, Quantity::Discharge)),
+            type::kLead.as(Face::Bold));
+    Table table{{{Report::tr("Test")}, {Report::tr("Method")}, {Report::tr("Day")}, {Report::tr("Flow"), Fit::Figures}},
+                {}};
     for (const TestResult& one : context.estimate.flow.tests) {
         const FlowTestRow& test = *context.survey.test(one.test_id);
         table.rows.push_back({text_of(test.name), flow_method_words(test.method), day_of(test.created_at),
-                              shown(context, one.discharge ? std::optional(one.discharge->estimate) : std::nullopt, Quantity::Discharge)});
+                              shown(context, one.discharge ? std::optional(one.discharge->estimate) : std::nullopt,
+                                    Quantity::Discharge)});
     }
     galley.table(std::move(table));
     add_findings(context, galley, context.estimate.flow.findings);

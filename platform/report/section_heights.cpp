@@ -33,11 +33,13 @@ void add_stations(const Context& context, Galley& galley) {
         if (one.height_m)
             table.rows.push_back({text_of(one.name), context.wording.estimate(*one.height_m, Quantity::Length),
                                   context.wording.value(one.height_m->standard_uncertainty, Quantity::Length),
-                                  one.fall_m ? context.wording.estimate(*one.fall_m, Quantity::Length) : QString()});
+                                  one.fall_m ? shown(context, one.fall_m, Quantity::Length) : QString()});
     galley.table(std::move(table));
-    galley.text(Report::tr("A height carries the doubt of the datum; differences between stations are known better, see the column on "
-                           "the right."),
-                type::kSmall);
+    galley.text(
+        Report::tr(
+            "A height carries the doubt of the datum; differences between stations are known better, see the column on "
+            "the right."),
+        type::kSmall);
 }
 
 void add_head(const Context& context, Galley& galley) {
@@ -45,8 +47,9 @@ void add_head(const Context& context, Galley& galley) {
     if (!head)
         return;
     galley.heading(Report::tr("Head"));
-    galley.text(Report::tr("From %1 to %2: %3").arg(text_of(head->from), text_of(head->to),
-                                                    context.wording.estimate(head->head.estimate, Quantity::Length)),
+    galley.text(Report::tr("From %1 to %2: %3")
+                    .arg(text_of(head->from), text_of(head->to),
+                         context.wording.estimate(head->head.estimate, Quantity::Length)),
                 type::kBody.as(Face::Bold));
     add_findings(context, galley, context.estimate.head_doubts);
     add_budget(context, galley, head->head, Quantity::Length);
@@ -56,30 +59,43 @@ void add_runs(const Context& context, Galley& galley) {
     if (context.survey.height_runs.empty())
         return;
     galley.heading(Report::tr("Runs by other methods"));
-    Table table{{{Report::tr("Run")}, {Report::tr("Method")}, {Report::tr("Instrument")}, {Report::tr("Day")}, {Report::tr("Comes to")}}, {}};
+    Table table{{{Report::tr("Run")},
+                 {Report::tr("Method")},
+                 {Report::tr("Instrument")},
+                 {Report::tr("Day")},
+                 {Report::tr("Comes to")}},
+                {}};
     Findings findings;
     for (const Booked<HeightRunRow>& run : context.survey.height_runs) {
         QString result = run.struck ? text_of(run.struck_reason) : QStringLiteral("–");
         for (const RunResult& one : context.estimate.heights.runs)
             if (one.run_id == run.row.id) {
                 if (one.whole)
-                    result = Report::tr("rise of %1, %2 to %3").arg(context.wording.estimate(*one.whole, Quantity::Length),
-                                                                   text_of(one.whole_from), text_of(one.whole_to));
+                    result = Report::tr("rise of %1, %2 to %3")
+                                 .arg(context.wording.estimate(*one.whole, Quantity::Length), text_of(one.whole_from),
+                                      text_of(one.whole_to));
                 else if (one.two_peg)
                     result = context.wording.collimation(one.two_peg->collimation);
                 findings.insert(findings.end(), one.findings.begin(), one.findings.end());
             }
         Cell name(text_of(run.row.name));
         name.struck = run.struck;
-        table.rows.push_back({name, height_method_words(run.row.method), text_of(run.row.instrument), day_of(run.row.created_at), result});
+        table.rows.push_back({name, height_method_words(run.row.method), text_of(run.row.instrument),
+                              day_of(run.row.created_at), result});
     }
     galley.table(std::move(table));
     add_findings(context, galley, findings);
 }
 
+/// Tenths of a millimetre or hundredths of an inch, and metres or feet from one metre on.
+QString small_length(const Context& context, double length_m) {
+    if (std::abs(length_m) >= 1.0)
+        return context.wording.value(length_m, Quantity::Length, 2);
+    return context.wording.value(length_m, Quantity::Bore,
+                                 context.options.display.system == UnitSystem::Metric ? 1 : 2);
+}
+
 std::vector<Cell> evidence_row(const Context& context, const Evidence& one) {
-    // tenths of a millimetre, hundredths of an inch
-    const int decimals = context.options.display.system == UnitSystem::Metric ? 1 : 2;
     Cell subject(text_of(one.subject));
     if (one.struck) {
         subject.struck = true;
@@ -92,15 +108,18 @@ std::vector<Cell> evidence_row(const Context& context, const Evidence& one) {
     const QRgb colour = seen.outlier ? ink::kDanger : ink::kInk;
     Cell bar;
     if (seen.normalised_residual)
-        bar = Cell::of_bar(std::clamp(*seen.normalised_residual / kOutlierLimit, -1.0, 1.0), seen.outlier ? ink::kDanger : ink::kAction);
-    return {seen.outlier ? subject.bold().in(colour) : subject, Cell(context.wording.value(seen.residual_m, Quantity::Bore, decimals)).in(colour), bar,
-            seen.smallest_found_m ? context.wording.value(*seen.smallest_found_m, Quantity::Bore, decimals) : QString(),
-            seen.outlier && remark.isEmpty() ? Cell(Report::tr("does not fit")).bold().in(colour) : Cell(remark).in(colour)};
+        bar = Cell::of_bar(std::clamp(*seen.normalised_residual / kOutlierLimit, -1.0, 1.0),
+                           seen.outlier ? ink::kDanger : ink::kAction);
+    return {seen.outlier ? subject.bold().in(colour) : subject, Cell(small_length(context, seen.residual_m)).in(colour),
+            bar, seen.smallest_found_m ? small_length(context, *seen.smallest_found_m) : QString(),
+            seen.outlier && remark.isEmpty() ? Cell(Report::tr("does not fit")).bold().in(colour)
+                                             : Cell(remark).in(colour)};
 }
 
 void add_evidence(const Context& context, Galley& galley) {
     galley.heading(Report::tr("The evidence and its residuals"));
-    galley.text(Report::tr("The bar is the residual against its own standard deviation; at either end it is so large that it is flagged "
+    galley.text(Report::tr("The bar is the residual against its own standard deviation; at either end it is so large "
+                           "that it is flagged "
                            "(%1 times). Beside it the smallest error that would have shown.")
                     .arg(kOutlierLimit, 0, 'f', 2),
                 type::kQuiet);
@@ -112,7 +131,7 @@ void add_evidence(const Context& context, Galley& galley) {
             heading[0] = heading[0].toUpper();
             tables.push_back({{{heading},
                                {Report::tr("Residual"), Fit::Figures},
-                               {{}, Fit::SignedBar, 90.0},
+                               {{}, Fit::SignedBar, 70.0},
                                {Report::tr("Would show"), Fit::Figures},
                                {Report::tr("Remark")}},
                               {}});

@@ -14,7 +14,8 @@ void notes_section(const Context& context, Galley& galley) {
         const StationRow* station = note.row.station_id ? context.survey.station(*note.row.station_id) : nullptr;
         Cell text(text_of(note.row.text));
         text.struck = note.struck;
-        table.rows.push_back({Cell(station != nullptr ? text_of(station->name) : QString()).bold(), Wording::when(note.row.observed_at), text});
+        table.rows.push_back({Cell(station != nullptr ? text_of(station->name) : QString()).bold(),
+                              Wording::when(note.row.observed_at), text});
         if (note.struck)
             table.rows.push_back({Cell(), Cell(), Cell(text_of(note.struck_reason)).in(ink::kDanger)});
     }

@@ -6,6 +6,7 @@
 #include <QLocale>
 
 #include <algorithm>
+#include <cmath>
 
 namespace rillmark::report {
 
@@ -65,6 +66,11 @@ Worth worth_of(const ChainResult& chain) {
     return {Report::tr("Power at the house"), {}};
 }
 
+/// The place to which a ± of one significant digit is rounded.
+double last_place(double expanded) {
+    return expanded > 0.0 ? std::pow(10.0, std::floor(std::log10(expanded))) : 1.0;
+}
+
 void add_worth(const Context& context, Galley& galley) {
     const ChainResult& chain = context.estimate.chosen.result;
     const Worth worth = worth_of(chain);
@@ -79,17 +85,22 @@ void add_worth(const Context& context, Galley& galley) {
     }
     galley.text(context.wording.estimate(*worth.watts, Quantity::Power), type::kFigure, 0.0);
     const Wording& words = context.wording;
-    const double low = std::max(0.0, worth.watts->value - worth.watts->expanded());
-    const double high = worth.watts->value + worth.watts->expanded();
-    QString lead = Report::tr("Built as “%1”, the creek gives between %2 and %3, day and night, for as long as it carries the water "
-                              "that this rests on: about %4 in a day.")
-                       .arg(context.alternatives.empty() ? QString() : text_of(context.alternatives.front().row->name),
-                            words.value(low, Quantity::Power), words.value(high, Quantity::Power),
-                            words.value(worth.watts->value * kSecondsADay, Quantity::Energy, 0));
+    const double step = last_place(worth.watts->expanded());
+    const double low = std::max(0.0, step * std::floor((worth.watts->value - worth.watts->expanded()) / step));
+    const double high = step * std::ceil((worth.watts->value + worth.watts->expanded()) / step);
+    QString lead =
+        Report::tr(
+            "Built as “%1”, the creek gives between %2 and %3, day and night, for as long as it carries the water "
+            "that this rests on: about %4 in a day.")
+            .arg(context.alternatives.empty() ? QString() : text_of(context.alternatives.front().row->name),
+                 words.value(low, Quantity::Power), words.value(high, Quantity::Power),
+                 words.value(worth.watts->value * kSecondsADay, Quantity::Energy, 0));
     galley.text(lead, type::kLead, 2.0);
-    galley.text(Report::tr("Every ± in this report is two standard uncertainties: the true value lies within it about 19 times out "
-                           "of 20, unless a reading is wrong in a way that nothing has shown yet."),
-                type::kQuiet, 3.0);
+    galley.text(
+        Report::tr(
+            "Every ± in this report is two standard uncertainties: the true value lies within it about 19 times out "
+            "of 20, unless a reading is wrong in a way that nothing has shown yet."),
+        type::kQuiet, 3.0);
 }
 
 struct Fact {
@@ -106,16 +117,17 @@ void add_facts(const Context& context, Galley& galley) {
     facts.push_back({Report::tr("Fall of the water"),
                      head ? context.wording.estimate(head->head.estimate, Quantity::Length) : QStringLiteral("–"),
                      !head ? Report::tr("not measured yet")
-                           : Report::tr("%1 to %2; %3").arg(text_of(head->from), text_of(head->to),
-                                                            head->checked ? Report::tr("checked by a second measurement")
-                                                                          : Report::tr("nothing checks it yet"))});
+                           : Report::tr("%1 to %2; %3")
+                                 .arg(text_of(head->from), text_of(head->to),
+                                      head->checked ? Report::tr("checked by a second measurement")
+                                                    : Report::tr("nothing checks it yet"))});
     const std::optional<FlowToUse>& flow = site.flow.to_use;
-    facts.push_back({Report::tr("Water to use"),
-                     flow ? context.wording.estimate(flow->discharge.estimate, Quantity::Discharge) : QStringLiteral("–"),
-                     !flow ? Report::tr("not measured yet")
-                     : flow->visits.size() == 1
-                         ? Report::tr("tested on one day only: %1").arg(text_of(flow->visits.front().date))
-                         : Report::tr("tested on %1 days").arg(flow->visits.size())});
+    facts.push_back(
+        {Report::tr("Water to use"),
+         flow ? context.wording.estimate(flow->discharge.estimate, Quantity::Discharge) : QStringLiteral("–"),
+         !flow                      ? Report::tr("not measured yet")
+         : flow->visits.size() == 1 ? Report::tr("tested on one day only: %1").arg(text_of(flow->visits.front().date))
+                                    : Report::tr("tested on %1 days").arg(flow->visits.size())});
     const std::vector<ReadinessItem> asks = readiness(context.survey, site);
     const auto done = std::ranges::count(asks, Readiness::Done, &ReadinessItem::state);
     facts.push_back({Report::tr("Survey"), Report::tr("%1 of %2").arg(done).arg(asks.size()),
@@ -126,20 +138,23 @@ void add_facts(const Context& context, Galley& galley) {
     for (const Fact& fact : facts)
         lines = std::max(lines, lines_of(fact.below, type::kSmall, column - kPad).size());
     const double height = 2.0 * kPad + type::kSmall.leading * static_cast<double>(lines + 1) + type::kMidFigure.leading;
-    galley.figure(height, [facts, column](QPainter& painter, const QRectF& box) {
-        painter.fillRect(box, QColor::fromRgb(ink::kCard));
-        QRectF cell(box.left() + kPad, box.top() + kPad, column - kPad, 0.0);
-        for (const Fact& fact : facts) {
-            draw_line(painter, cell, fact.label, type::kSmall);
-            draw_line(painter, cell.translated(0.0, type::kSmall.leading), fact.figure, type::kMidFigure);
-            double top = type::kSmall.leading + type::kMidFigure.leading;
-            for (const QString& line : lines_of(fact.below, type::kSmall, cell.width())) {
-                draw_line(painter, cell.translated(0.0, top), line, type::kSmall);
-                top += type::kSmall.leading;
+    galley.figure(
+        height,
+        [facts, column](QPainter& painter, const QRectF& box) {
+            painter.fillRect(box, QColor::fromRgb(ink::kCard));
+            QRectF cell(box.left() + kPad, box.top() + kPad, column - kPad, 0.0);
+            for (const Fact& fact : facts) {
+                draw_line(painter, cell, fact.label, type::kSmall);
+                draw_line(painter, cell.translated(0.0, type::kSmall.leading), fact.figure, type::kMidFigure);
+                double top = type::kSmall.leading + type::kMidFigure.leading;
+                for (const QString& line : lines_of(fact.below, type::kSmall, cell.width())) {
+                    draw_line(painter, cell.translated(0.0, top), line, type::kSmall);
+                    top += type::kSmall.leading;
+                }
+                cell.translate(column, 0.0);
             }
-            cell.translate(column, 0.0);
-        }
-    }, 12.0);
+        },
+        12.0);
 }
 
 /// The part of the variance that each input brings in, as one strip.
@@ -149,7 +164,7 @@ void add_doubt(const Context& context, Galley& galley) {
         return;
     galley.subheading(Report::tr("How sure: what makes the ±"));
     constexpr std::size_t kMost = 5;
-    Table table{{{{}}, {{}, Fit::Bar, 190.0}, {{}, Fit::Figures}}, {}};
+    Table table{{Column{}, Column{{}, Fit::Bar, 190.0}, Column{{}, Fit::Figures}}, {}};
     double rest = 0.0;
     for (std::size_t i = 0; i < house->budget.size(); ++i) {
         const BudgetLine& line = house->budget[i];
@@ -157,10 +172,10 @@ void add_doubt(const Context& context, Galley& galley) {
             rest += line.share;
             continue;
         }
-        table.rows.push_back({label_of(line), Cell::of_bar(line.share, ink::kAction), context.wording.percent(line.share)});
+        table.rows.push_back({label_of(line), Cell::of_bar(line.share, ink::kAction), share_text(context, line.share)});
     }
     if (house->budget.size() > kMost)
-        table.rows.push_back({Report::tr("all others"), Cell::of_bar(rest, ink::kAction), context.wording.percent(rest)});
+        table.rows.push_back({Report::tr("All others"), Cell::of_bar(rest, ink::kAction), share_text(context, rest)});
     galley.table(std::move(table));
 }
 
@@ -176,9 +191,11 @@ void add_missing(const Context& context, Galley& galley) {
             }
     if (!any)
         galley.text(Report::tr("Nothing on the designer's list."));
-    galley.text(Report::tr("A day's flow is a day's flow: it says nothing about the driest weeks. This report advises; permits, pipe "
-                           "under pressure and electrical work belong to those licensed for them."),
-                type::kQuiet, 7.0);
+    galley.text(
+        Report::tr(
+            "A day's flow is a day's flow: it says nothing about the driest weeks. This report advises; permits, pipe "
+            "under pressure and electrical work belong to those licensed for them."),
+        type::kQuiet, 7.0);
 }
 
 } // namespace

@@ -21,7 +21,8 @@ QImage scaled_picture(const Project& project, Id photo, const QSizeF& box) {
     if (!picture || picture->empty())
         return {};
     // no copy: the buffer only looks at the bytes
-    QByteArray bytes = QByteArray::fromRawData(reinterpret_cast<const char*>(picture->data()), static_cast<qsizetype>(picture->size()));
+    QByteArray bytes = QByteArray::fromRawData(reinterpret_cast<const char*>(picture->data()),
+                                               static_cast<qsizetype>(picture->size()));
     QBuffer buffer(&bytes);
     QImageReader reader(&buffer);
     reader.setAutoTransform(true);
@@ -65,7 +66,9 @@ void draw_photo(QPainter& painter, const QRectF& box, const Project& project, co
 }
 
 double height_of(const Photo& photo, double width) {
-    return width * kShape + 4.0 + type::kTable.leading * static_cast<double>(lines_of(photo.title, type::kTable.as(Face::Bold), width).size()) +
+    return width * kShape + 4.0 +
+           type::kTable.leading *
+               static_cast<double>(lines_of(photo.title, type::kTable.as(Face::Bold), width).size()) +
            type::kSmall.leading * static_cast<double>(photo.below.size());
 }
 
@@ -107,11 +110,16 @@ void photos_section(const Context& context, Galley& galley) {
         double height = 0.0;
         for (const Photo& one : pair)
             height = std::max(height, height_of(one, width));
-        galley.figure(height, [pair, width, &project = context.project](QPainter& painter, const QRectF& box) {
-            for (std::size_t side = 0; side < pair.size(); ++side)
-                draw_photo(painter, {box.left() + static_cast<double>(side) * (width + kGap), box.top(), width, box.height()}, project,
-                           pair[side]);
-        }, 14.0);
+        galley.figure(
+            height,
+            [pair, width, &project = context.project](QPainter& painter, const QRectF& box) {
+                for (std::size_t side = 0; side < pair.size(); ++side)
+                    draw_photo(
+                        painter,
+                        {box.left() + static_cast<double>(side) * (width + kGap), box.top(), width, box.height()},
+                        project, pair[side]);
+            },
+            14.0);
     }
 }
 

@@ -14,10 +14,12 @@ namespace {
 
 constexpr double kPointsAMetre = 72.0 / 0.0254; // on paper; the inch is 25.4 mm exactly
 // From memory, unconfirmed: the scales that drawing offices use.
-constexpr std::array kScales{50.0,   100.0,  200.0,  250.0,  500.0,   1000.0,  1250.0,  2000.0,
-                             2500.0, 5000.0, 10000.0, 20000.0, 25000.0, 50000.0, 100000.0, 200000.0};
+constexpr std::array kScales{50.0,    100.0,   200.0,   250.0,   500.0,    750.0,   1000.0, 1250.0,
+                             1500.0,  2000.0,  2500.0,  3000.0,  4000.0,   5000.0,  7500.0, 10000.0,
+                             15000.0, 20000.0, 25000.0, 50000.0, 100000.0, 200000.0};
 constexpr double kHeight = 430.0;
-constexpr double kMargin = 30.0; // round the drawing, for names
+constexpr double kMargin = 30.0;       // round the drawing, for names
+constexpr int kCoordinateDecimals = 6; // about 0.1 m
 
 /// The plan in metres, east and north.
 struct Plan {
@@ -99,7 +101,8 @@ struct View {
 };
 
 double scale_for(const QRectF& bounds_m, const QSizeF& room) {
-    const double needed = std::max(bounds_m.width() * kPointsAMetre / room.width(), bounds_m.height() * kPointsAMetre / room.height());
+    const double needed =
+        std::max(bounds_m.width() * kPointsAMetre / room.width(), bounds_m.height() * kPointsAMetre / room.height());
     for (const double one : kScales)
         if (one >= needed)
             return one;
@@ -110,11 +113,15 @@ QRgb ink_of(StationKind kind) {
     switch (kind) {
     case StationKind::Intake:
     case StationKind::Tailwater:
-    case StationKind::FloodMark: return ink::kWater;
+    case StationKind::FloodMark:
+        return ink::kWater;
     case StationKind::Powerhouse:
-    case StationKind::House: return ink::kAction;
-    case StationKind::Hazard: return ink::kDanger;
-    default: return ink::kInk;
+    case StationKind::House:
+        return ink::kAction;
+    case StationKind::Hazard:
+        return ink::kDanger;
+    default:
+        return ink::kInk;
     }
 }
 
@@ -125,13 +132,17 @@ void draw_mark(QPainter& painter, const QPointF& at, StationKind kind) {
     case StationKind::Intake:
     case StationKind::Powerhouse:
     case StationKind::Tailwater:
-    case StationKind::House: painter.drawRect(QRectF(at.x() - 3.0, at.y() - 3.0, 6.0, 6.0)); return;
+    case StationKind::House:
+        painter.drawRect(QRectF(at.x() - 3.0, at.y() - 3.0, 6.0, 6.0));
+        return;
     case StationKind::Benchmark:
     case StationKind::HighPoint:
     case StationKind::Hazard:
-        painter.drawPolygon(QPolygonF{{at.x(), at.y() - 3.8}, {at.x() + 3.6, at.y() + 2.8}, {at.x() - 3.6, at.y() + 2.8}});
+        painter.drawPolygon(
+            QPolygonF{{at.x(), at.y() - 3.8}, {at.x() + 3.6, at.y() + 2.8}, {at.x() - 3.6, at.y() + 2.8}});
         return;
-    default: painter.drawEllipse(at, 2.3, 2.3);
+    default:
+        painter.drawEllipse(at, 2.3, 2.3);
     }
 }
 
@@ -156,7 +167,8 @@ void draw_scale_bar(QPainter& painter, const QPointF& left, const View& view, co
     }
     for (int i = 0; i <= 2; ++i)
         draw_at(painter, {left.x() + i * wide, left.y() + 7.0},
-                tick_text(i * step, step, context.options.display.number) + (i == 2 ? QLatin1Char(' ') + symbol_of(unit) : QString()),
+                tick_text(i * step, step, context.options.display.number) +
+                    (i == 2 ? QLatin1Char(' ') + symbol_of(unit) : QString()),
                 type::kPlot.in(ink::kInk), i == 2 ? Qt::AlignLeft : Qt::AlignHCenter);
 }
 
@@ -190,8 +202,12 @@ void draw_plan(QPainter& painter, const View& view, const Plan& plan) {
         draw_mark(painter, view.at(one.at), one.kind);
     for (const Plan::Mark& one : plan.marks) {
         const Type type = type::kPlot.in(ink_of(one.kind));
-        if (const std::optional<QPointF> at = labels.place(view.at(one.at), width_of(one.name, type), type.size))
-            draw_at(painter, *at, one.name, type);
+        const std::optional<PlanLabel> label = labels.place(view.at(one.at), width_of(one.name, type), type.size);
+        if (!label)
+            continue; // the table has it
+        if (label->on_line)
+            painter.fillRect(label->box, Qt::white);
+        draw_at(painter, label->base, one.name, type);
     }
     painter.restore();
     painter.setPen(QPen(QColor::fromRgb(ink::kRule), 0.5));
@@ -206,9 +222,10 @@ void draw_below(QPainter& painter, const View& view, const Context& context) {
     draw_at(painter, {box.right(), box.bottom() + 12.0}, scale, type::kPlot.in(ink::kInk), Qt::AlignRight);
     std::vector<KeyEntry> key;
     for (const ExportLine& line : context.site.lines)
-        key.push_back(line.line == StationLine::Pipe    ? KeyEntry{Report::tr("pipe"), ink::kWater, Qt::SolidLine, 1.9}
-                      : line.line == StationLine::Cable ? KeyEntry{Report::tr("cable"), ink::kWarning, Qt::DashLine, 1.2}
-                                                        : KeyEntry{Report::tr("boundary"), ink::kQuiet, Qt::DashDotLine, 0.9});
+        key.push_back(line.line == StationLine::Pipe ? KeyEntry{Report::tr("pipe"), ink::kWater, Qt::SolidLine, 1.9}
+                      : line.line == StationLine::Cable
+                          ? KeyEntry{Report::tr("cable"), ink::kWarning, Qt::DashLine, 1.2}
+                          : KeyEntry{Report::tr("boundary"), ink::kQuiet, Qt::DashDotLine, 0.9});
     if (!context.site.track.empty())
         key.push_back({Report::tr("way walked"), ink::kRule, Qt::SolidLine, 0.9});
     draw_key(painter, {box.left() + 4.0, box.bottom() + 28.0}, key);
@@ -231,23 +248,26 @@ void add_stations(const Context& context, Galley& galley) {
                  {Report::tr("Kind")},
                  {Report::tr("Latitude"), Fit::Figures},
                  {Report::tr("Longitude"), Fit::Figures},
-                 {Report::tr("± level"), Fit::Figures},
+                 {Report::tr("±\u00a0in plan"), Fit::Figures},
                  {Report::tr("Below the intake"), Fit::Figures},
                  {Report::tr("Note")}},
                 {}};
     const Wording& words = context.wording;
     for (const ExportStation& one : context.site.stations) {
-        const auto degrees = [&](double GeoPoint::* part) {
-            return one.position ? words.value((*one.position).*part, Quantity::Coordinate) : QString();
+        const auto degrees = [&](double GeoPoint::*part) {
+            return one.position ? words.value((*one.position).*part, Quantity::Coordinate, kCoordinateDecimals)
+                                : QString();
         };
         const std::optional<double> stay_m = best_stay_m(context.survey, one.id);
         table.rows.push_back({Cell(text_of(one.name)).bold(), Wording::words("position.kind_" + one.kind),
                               degrees(&GeoPoint::latitude_deg), degrees(&GeoPoint::longitude_deg),
                               stay_m ? words.value(kCoverageFactor * *stay_m, Quantity::Length, 1) : QString(),
-                              one.fall_m ? words.estimate(*one.fall_m, Quantity::Length) : QString(), text_of(one.note)});
+                              one.fall_m ? shown(context, one.fall_m, Quantity::Length) : QString(),
+                              text_of(one.note)});
     }
     galley.table(std::move(table));
-    galley.text(Report::tr("± level: of the best stay of the receiver there, in plan. Coordinates are on WGS 84."), type::kSmall);
+    galley.text(Report::tr("± in plan: of the best stay of the receiver there. Coordinates are on WGS 84."),
+                type::kSmall);
 }
 
 } // namespace

@@ -37,28 +37,39 @@ struct Link {
 };
 
 std::vector<Link> links_of(const Context& context) {
-    const auto of_result = [&context](std::optional<Estimate> ChainResult::* member, Quantity quantity) {
-        return [&context, member, quantity](const Built& one) { return shown(context, one.estimate.result.*member, quantity); };
+    const auto of_result = [&context](std::optional<Estimate> ChainResult::*member, Quantity quantity) {
+        return [&context, member, quantity](const Built& one) {
+            return shown(context, one.estimate.result.*member, quantity);
+        };
     };
-    const auto of_input = [&context](Estimate ChainInput::* member, Quantity quantity) {
-        return [&context, member, quantity](const Built& one) { return context.wording.estimate(one.estimate.input.*member, quantity); };
+    const auto of_input = [&context](Estimate ChainInput::*member, Quantity quantity) {
+        return [&context, member, quantity](const Built& one) {
+            return shown(context, one.estimate.input.*member, quantity);
+        };
     };
     return {
-        {Report::tr("Intake"), [&context](const Built& one) { return station_name(context, one.row->intake_id, "intake"); }},
-        {Report::tr("Powerhouse"), [&context](const Built& one) { return station_name(context, one.row->powerhouse_id, "powerhouse"); }},
+        {Report::tr("Intake"),
+         [&context](const Built& one) { return station_name(context, one.row->intake_id, "intake"); }},
+        {Report::tr("Powerhouse"),
+         [&context](const Built& one) { return station_name(context, one.row->powerhouse_id, "powerhouse"); }},
         {Report::tr("Gross head"), of_result(&ChainResult::gross_head_m, Quantity::Length), true},
         {Report::tr("Flow through the turbine"), of_result(&ChainResult::flow_m3s, Quantity::Discharge), true},
         {Report::tr("Water power of the gross head"), of_result(&ChainResult::gross_W, Quantity::Power)},
         {Report::tr("Pipe"), [&context](const Built& one) { return pipe_label(context, one); }, true},
-        {Report::tr("Length of the pipe"), [&context](const Built& one) {
-             return one.estimate.input.pipe ? context.wording.estimate(one.estimate.input.pipe->route.length_m, Quantity::Length)
-                                            : QStringLiteral("–"); }},
+        {Report::tr("Length of the pipe"),
+         [&context](const Built& one) {
+             return one.estimate.input.pipe
+                        ? context.wording.estimate(one.estimate.input.pipe->route.length_m, Quantity::Length)
+                        : QStringLiteral("–");
+         }},
         {Report::tr("Speed in the pipe"), of_result(&ChainResult::pipe_speed_ms, Quantity::Velocity)},
         {Report::tr("Lost to friction"), of_result(&ChainResult::friction_loss_m, Quantity::Length)},
         {Report::tr("Lost in bends, valves and entrance"), of_result(&ChainResult::minor_loss_m, Quantity::Length)},
-        {Report::tr("Standing pressure at the lower end"), [&context](const Built& one) {
+        {Report::tr("Standing pressure at the lower end"),
+         [&context](const Built& one) {
              const QString value = context.wording.value(one.estimate.result.static_pressure_Pa, Quantity::Pressure);
-             return value.isEmpty() ? QStringLiteral("–") : value; }},
+             return value.isEmpty() ? QStringLiteral("–") : value;
+         }},
         {Report::tr("Net head"), of_result(&ChainResult::net_head_m, Quantity::Length), true},
         {Report::tr("Water power at the turbine"), of_result(&ChainResult::net_W, Quantity::Power)},
         {Report::tr("Efficiency of the turbine"), of_input(&ChainInput::turbine_efficiency, Quantity::Ratio)},
@@ -66,12 +77,16 @@ std::vector<Link> links_of(const Context& context) {
         {Report::tr("Efficiency of drive and generator"), of_input(&ChainInput::generator_efficiency, Quantity::Ratio)},
         {Report::tr("At the generator"), of_result(&ChainResult::generator_W, Quantity::Power), true},
         {Report::tr("Cable"), [&context](const Built& one) { return cable_label(context, one); }, true},
-        {Report::tr("Length of the cable, one way"), [&context](const Built& one) {
-             return one.estimate.input.cable ? context.wording.estimate(one.estimate.input.cable->length_m, Quantity::Length)
-                                             : QStringLiteral("–"); }},
+        {Report::tr("Length of the cable, one way"),
+         [&context](const Built& one) {
+             return one.estimate.input.cable
+                        ? context.wording.estimate(one.estimate.input.cable->length_m, Quantity::Length)
+                        : QStringLiteral("–");
+         }},
         {Report::tr("Lost in the cable"), of_result(&ChainResult::cable_loss_W, Quantity::Power)},
         {Report::tr("Voltage drop"), of_result(&ChainResult::cable_drop_V, Quantity::Voltage)},
-        {Report::tr("At the house"), [&context](const Built& one) { return shown(context, house_of(one.estimate.result), Quantity::Power); }, true},
+        {Report::tr("At the house"),
+         [&context](const Built& one) { return shown(context, house_of(one.estimate.result), Quantity::Power); }, true},
     };
 }
 
@@ -83,7 +98,8 @@ void add_table(const Context& context, Galley& galley, std::size_t first) {
     for (const Link& link : links_of(context)) {
         std::vector<Cell> row{Cell(link.label)};
         for (std::size_t i = first; i < end; ++i)
-            row.push_back(link.strong ? Cell(link.value(context.alternatives[i])).bold() : Cell(link.value(context.alternatives[i])));
+            row.push_back(link.strong ? Cell(link.value(context.alternatives[i])).bold()
+                                      : Cell(link.value(context.alternatives[i])));
         table.rows.push_back(std::move(row));
     }
     galley.table(std::move(table));
@@ -100,7 +116,8 @@ void add_alternative(const Context& context, Galley& galley, const Built& one) {
                              text_of(pipe->provenance)),
                     type::kQuiet);
     if (const Expected<Conductor> cable = context.tables.conductor(one.row->cable_id))
-        galley.text(Report::tr("%1. Source: %2 (%3)").arg(text_of(cable->label), text_of(cable->source), text_of(cable->provenance)),
+        galley.text(Report::tr("%1. Source: %2 (%3)")
+                        .arg(text_of(cable->label), text_of(cable->source), text_of(cable->provenance)),
                     type::kQuiet);
     add_findings(context, galley, one.estimate.findings);
     add_findings(context, galley, one.estimate.result.findings);

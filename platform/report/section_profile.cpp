@@ -45,7 +45,8 @@ Profile profile_at(const Context& context) {
 }
 
 /// Names stand upright above the drawing; one that would touch its neighbour is moved on, with a line to its station.
-void draw_names(QPainter& painter, const Axes& axes, const std::vector<QPointF>& feet, const std::vector<ProfileMark>& marks) {
+void draw_names(QPainter& painter, const Axes& axes, const std::vector<QPointF>& feet,
+                const std::vector<ProfileMark>& marks) {
     constexpr double kApart = 8.6;
     double free_from = axes.area().left() - kApart;
     for (std::size_t i = 0; i < marks.size(); ++i) {
@@ -54,7 +55,8 @@ void draw_names(QPainter& painter, const Axes& axes, const std::vector<QPointF>&
             return; // the table below has them all
         free_from = x;
         const double top = axes.area().top() - 10.0;
-        draw_line_through(painter, QPolygonF{{x, top + 2.0}, {feet[i].x(), axes.area().top()}, feet[i]}, ink::kHair, 0.4);
+        draw_line_through(painter, QPolygonF{{x, top + 2.0}, {feet[i].x(), axes.area().top()}, feet[i]}, ink::kHair,
+                          0.4);
         painter.save();
         painter.translate(x + 2.4, top);
         painter.rotate(-90.0);
@@ -65,7 +67,9 @@ void draw_names(QPainter& painter, const Axes& axes, const std::vector<QPointF>&
 
 void draw_profile(QPainter& painter, const QRectF& box, const Profile& profile, const Context& context) {
     const Unit unit = plot_unit(Quantity::Length, context.options.display);
-    const auto place = [&unit](double along_m, double height_m) { return QPointF(from_si(unit, along_m), from_si(unit, height_m)); };
+    const auto place = [&unit](double along_m, double height_m) {
+        return QPointF(from_si(unit, along_m), from_si(unit, height_m));
+    };
     std::vector<QPointF> ground;
     Range across = Range::at(0.0);
     Range up = Range::at(from_si(unit, profile.marks.front().height.value));
@@ -76,9 +80,11 @@ void draw_profile(QPainter& painter, const QRectF& box, const Profile& profile, 
     }
     if (profile.water_m)
         up.take(from_si(unit, *profile.water_m));
-    const Axes axes(box.adjusted(0.0, kNames, 0.0, 0.0), across.padded(0.01), up.padded(0.06), context.options.display.number);
+    const Axes axes(box.adjusted(0.0, kNames, 0.0, 0.0), across.padded(0.01), up.padded(0.06),
+                    context.options.display.number);
     const QString symbol = symbol_of(unit);
-    axes.draw(painter, Report::tr("level distance along the pipe, %1").arg(symbol), Report::tr("height, %1").arg(symbol));
+    axes.draw(painter, Report::tr("level distance along the pipe, %1").arg(symbol),
+              Report::tr("height, %1").arg(symbol));
 
     std::vector<QPointF> feet;
     for (const QPointF& one : ground)
@@ -94,7 +100,8 @@ void draw_profile(QPainter& painter, const QRectF& box, const Profile& profile, 
         draw_line_through(painter, axes.line(pipe), ink::kWater, 2.6);
         key.push_back({Report::tr("pipe, laid along the ground"), ink::kWater, Qt::SolidLine, 2.6});
         const double begin_m = profile.marks.front().along_m;
-        draw_line_through(painter, axes.line({place(begin_m, *profile.water_m), place(*profile.pipe_end_m, *profile.water_m)}),
+        draw_line_through(painter,
+                          axes.line({place(begin_m, *profile.water_m), place(*profile.pipe_end_m, *profile.water_m)}),
                           ink::kQuiet, 0.8, Qt::DashLine);
         key.push_back({Report::tr("standing water"), ink::kQuiet, Qt::DashLine, 0.8});
         draw_line_through(painter,
@@ -116,21 +123,21 @@ void add_table(const Context& context, Galley& galley, const Profile& profile) {
                  {Report::tr("Level distance"), Fit::Figures},
                  {Report::tr("Height"), Fit::Figures},
                  {Report::tr("Below the intake"), Fit::Figures},
-                 {Report::tr("Slope from the one above"), Fit::Figures}},
+                 {Report::tr("Slope down to it"), Fit::Figures}},
                 {}};
     const Wording& words = context.wording;
     for (std::size_t i = 0; i < profile.marks.size(); ++i) {
         const ProfileMark& mark = profile.marks[i];
         QString slope;
         if (i > 0 && mark.along_m > profile.marks[i - 1].along_m)
-            slope = words.value((profile.marks[i - 1].height.value - mark.height.value) / (mark.along_m - profile.marks[i - 1].along_m),
+            slope = words.value((profile.marks[i - 1].height.value - mark.height.value) /
+                                    (mark.along_m - profile.marks[i - 1].along_m),
                                 Quantity::Slope, 1);
-        table.rows.push_back({mark.name, words.value(mark.along_m, Quantity::Length, 1),
-                              words.estimate(mark.height, Quantity::Length),
-                              context.site.profile.size() > i && context.site.profile[i].fall_m
-                                  ? words.estimate(*context.site.profile[i].fall_m, Quantity::Length)
-                                  : QString(),
-                              slope});
+        table.rows.push_back(
+            {mark.name, words.value(mark.along_m, Quantity::Length, 1), words.estimate(mark.height, Quantity::Length),
+             context.site.profile.size() > i ? shown(context, context.site.profile[i].fall_m, Quantity::Length)
+                                             : QString(),
+             slope});
     }
     galley.table(std::move(table));
 }

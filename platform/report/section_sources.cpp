@@ -18,8 +18,9 @@ public:
         if (word == nullptr || !m_seen.insert(code).second)
             return;
         QString source = Wording::source(code);
-        m_table.rows.push_back({Cell(name).bold(), Wording::words(code),
-                                Cell(source.isEmpty() ? QStringLiteral("–") : source.section(QStringLiteral(": "), 1)).in(ink::kQuiet)});
+        m_table.rows.push_back(
+            {Cell(name).bold(), Wording::words(code),
+             Cell(source.isEmpty() ? QStringLiteral("–") : source.section(QStringLiteral(": "), 1)).in(ink::kQuiet)});
     }
     [[nodiscard]] Table table() && { return std::move(m_table); }
 
@@ -70,7 +71,8 @@ void sources_section(const Context& context, Galley& galley) {
         sources.add(flow_method_words(test.row.method), "flow.source_" + underscored(test.row.method));
     add_power(context, sources);
     galley.chapter(Report::tr("Methods and their sources"));
-    galley.text(Report::tr("Limits that a figure came near or passed are named with their sources where they were met, in the chapters "
+    galley.text(Report::tr("Limits that a figure came near or passed are named with their sources where they were met, "
+                           "in the chapters "
                            "before."),
                 type::kQuiet);
     galley.table(std::move(sources).table());

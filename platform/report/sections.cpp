@@ -12,9 +12,12 @@ constexpr std::size_t kMostBudgetLines = 8;
 
 QRgb mark_of(Severity severity) {
     switch (severity) {
-    case Severity::Note: return ink::kRule;
-    case Severity::Warning: return ink::kWarning;
-    case Severity::Refusal: return ink::kDanger;
+    case Severity::Note:
+        return ink::kRule;
+    case Severity::Warning:
+        return ink::kWarning;
+    case Severity::Refusal:
+        return ink::kDanger;
     }
     return ink::kRule;
 }
@@ -22,8 +25,8 @@ QRgb mark_of(Severity severity) {
 } // namespace
 
 std::span<const Section> sections() {
-    static constexpr Section kSections[] = {plan_section,  profile_section, power_section,    flow_section,
-                                            heights_section, books_section, notes_section,    photos_section,
+    static constexpr Section kSections[] = {plan_section,     profile_section, power_section, flow_section,
+                                            heights_section,  books_section,   notes_section, photos_section,
                                             cautions_section, sources_section, file_section};
     return kSections;
 }
@@ -38,7 +41,7 @@ void add_budget(const Context& context, Galley& galley, const Budgeted& result, 
                 {}};
     const auto add = [&](const QString& label, double contribution, double share) {
         table.rows.push_back({label, context.wording.value(kCoverageFactor * contribution, quantity),
-                              context.wording.percent(share), Cell::of_bar(share, ink::kAction)});
+                              share_text(context, share), Cell::of_bar(share, ink::kAction)});
     };
     double rest_share = 0.0;
     double rest_variance = 0.0;

@@ -8,9 +8,10 @@ namespace rillmark::report {
 
 namespace {
 
-constexpr double kGap = 9.0;       // between columns
-constexpr double kRowPad = 1.6;    // above and below the text of a row
+constexpr double kGap = 9.0;    // between columns
+constexpr double kRowPad = 1.6; // above and below the text of a row
 constexpr double kLeastText = 46.0;
+constexpr double kMostExtra = 14.0;
 constexpr double kBarHeight = 5.0;
 
 bool figures(const Column& column) {
@@ -45,7 +46,9 @@ double natural_width(const Table& table, std::size_t at) {
     const Column& column = table.columns[at];
     if (column.fit == Fit::Bar || column.fit == Fit::SignedBar)
         return column.width;
-    double widest = figures(column) ? widest_word(column.head, type::kTableHead) : width_of(column.head, type::kTableHead);
+    const double head = width_of(column.head, type::kTableHead);
+    // a head of figures takes two lines, not more
+    double widest = figures(column) ? std::max(0.6 * head, widest_word(column.head, type::kTableHead)) : head;
     for (const std::vector<Cell>& row : table.rows)
         if (at < row.size())
             widest = std::max(widest, width_of(row[at].text, cell_type(row[at])));
@@ -100,9 +103,12 @@ std::vector<double> column_widths(const Table& table, double width) {
         if (table.columns[i].fit == Fit::Text)
             text.push_back(&widths[i]);
     if (all <= width) {
-        // what is over goes to the last column of text, so that figures stay close together
-        if (!text.empty())
-            *text.back() += width - all;
+        // some of what is over goes between the columns; the eye finds its row more easily where they stay close
+        // together
+        const double extra = std::min((width - all) / static_cast<double>(widths.size()), kMostExtra);
+        for (std::size_t i = 1; i < widths.size(); ++i)
+            if (figures(table.columns[i]))
+                widths[i] += extra;
         return widths;
     }
     share_room(text, width - all);
@@ -114,6 +120,8 @@ std::vector<double> column_widths(const Table& table, double width) {
 }
 
 double head_height(const Table& table, const std::vector<double>& widths) {
+    if (std::ranges::all_of(table.columns, [](const Column& one) { return one.head.isEmpty(); }))
+        return 0.0;
     std::size_t most = 1;
     for (std::size_t i = 0; i < widths.size(); ++i)
         most = std::max(most, head_lines(table.columns[i], widths[i]).size());
@@ -125,7 +133,8 @@ void draw_head(QPainter& painter, const QRectF& box, const Table& table, const s
         const std::vector<QString> lines = head_lines(table.columns[i], widths[i]);
         cell.setTop(cell.bottom() - 2.0 - static_cast<double>(lines.size()) * type::kTableHead.leading);
         for (const QString& line : lines) {
-            draw_line(painter, cell, line, type::kTableHead, figures(table.columns[i]) ? Qt::AlignRight : Qt::AlignLeft);
+            draw_line(painter, cell, line, type::kTableHead,
+                      figures(table.columns[i]) ? Qt::AlignRight : Qt::AlignLeft);
             cell.setTop(cell.top() + type::kTableHead.leading);
         }
     });
@@ -139,7 +148,8 @@ double row_height(const Table& table, std::size_t row, const std::vector<double>
     return static_cast<double>(most) * type::kTable.leading + 2.0 * kRowPad;
 }
 
-void draw_row(QPainter& painter, const QRectF& box, const Table& table, std::size_t row, const std::vector<double>& widths) {
+void draw_row(QPainter& painter, const QRectF& box, const Table& table, std::size_t row,
+              const std::vector<double>& widths) {
     along(box, widths, [&](std::size_t i, QRectF at) {
         if (i >= table.rows[row].size())
             return;

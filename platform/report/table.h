@@ -38,7 +38,8 @@ struct Cell {
 
 enum class Fit { Figures, Text, Bar, SignedBar };
 
-/// Figures stand on one line, to the right, as wide as the widest; text wraps and shares what is left; a bar has a width.
+/// Figures stand on one line, to the right, as wide as the widest; text wraps and shares what is left; a bar has a
+/// width.
 struct Column {
     QString head;
     Fit fit = Fit::Text;
@@ -50,11 +51,13 @@ struct Table {
     std::vector<std::vector<Cell>> rows;
 };
 
-/// The widths of the columns that fill `width`, gaps between them included.
+/// The widths of the columns, so that they and the gaps between them find room in `width`.
 [[nodiscard]] std::vector<double> column_widths(const Table& table, double width);
+/// None for a table without heads.
 [[nodiscard]] double head_height(const Table& table, const std::vector<double>& widths);
 void draw_head(QPainter& painter, const QRectF& box, const Table& table, const std::vector<double>& widths);
 [[nodiscard]] double row_height(const Table& table, std::size_t row, const std::vector<double>& widths);
-void draw_row(QPainter& painter, const QRectF& box, const Table& table, std::size_t row, const std::vector<double>& widths);
+void draw_row(QPainter& painter, const QRectF& box, const Table& table, std::size_t row,
+              const std::vector<double>& widths);
 
 } // namespace rillmark::report

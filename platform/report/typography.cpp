@@ -13,6 +13,7 @@ namespace {
 
 /// Fonts are measured and drawn at this many pixels a point, so that rounding to whole pixels does not show.
 constexpr double kFine = 20.0;
+constexpr double kNoLigatures = 1.0 / 64.0; // the smallest spacing that Qt keeps, in those pixels
 
 QFont font_of(const Type& type) {
     QFont font(QStringLiteral("Open Sans"));
@@ -20,6 +21,8 @@ QFont font_of(const Type& type) {
     font.setWeight(type.face == Face::Bold ? QFont::DemiBold : QFont::Normal);
     font.setItalic(type.face == Face::Italic);
     font.setHintingPreference(QFont::PreferNoHinting);
+    // any spacing at all keeps ligatures out, which a search for "flow" would not find
+    font.setLetterSpacing(QFont::AbsoluteSpacing, kNoLigatures);
     return font;
 }
 
@@ -33,7 +36,8 @@ double rise_of(const Type& type) {
 void load_fonts() {
     static std::once_flag once;
     std::call_once(once, [] {
-        for (const char* file : {":/fonts/OpenSans-Regular.ttf", ":/fonts/OpenSans-Semibold.ttf", ":/fonts/OpenSans-Italic.ttf"})
+        for (const char* file :
+             {":/fonts/OpenSans-Regular.ttf", ":/fonts/OpenSans-Semibold.ttf", ":/fonts/OpenSans-Italic.ttf"})
             QFontDatabase::addApplicationFont(QString::fromLatin1(file));
     });
 }
