@@ -26,8 +26,8 @@ AppModel::AppModel(const QString& data_folder, QObject* parent)
       m_levels(m_project, m_settings, m_resume), m_falls(m_project, m_settings, m_resume),
       m_height_run(m_project, m_settings, m_resume), m_flow(m_project, m_settings, m_resume), m_flow_run(m_project, m_settings, m_resume),
       m_season(m_project, m_settings, m_resume), m_series_import(m_project, m_settings), m_power(m_project, m_settings, m_resume),
-      m_handover(m_project, m_settings, m_resume),
-      m_files(m_project, m_settings, m_resume), m_merge(m_project, m_settings) {
+      m_handover(m_project, m_settings, m_resume), m_files(m_project, m_settings, m_resume), m_merge(m_project, m_settings),
+      m_report(m_project, m_settings, m_resume) {
     connect(&m_flow, &FlowModel::changed, this, [this] { m_flow_run.setTest(m_flow.test()); });
     connect(&m_flow_run, &FlowRunModel::refused, this, &AppModel::told);
     connect(&m_project, &OpenProject::changed, this, &AppModel::siteChanged);

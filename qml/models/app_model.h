@@ -3,8 +3,8 @@
 
 #include "export_model.h"
 #include "falls_model.h"
-#include "flow_run_model.h"
 #include "flow_model.h"
+#include "flow_run_model.h"
 #include "formatter.h"
 #include "handover_model.h"
 #include "height_run_model.h"
@@ -13,6 +13,7 @@
 #include "open_project.h"
 #include "power_model.h"
 #include "readout_model.h"
+#include "report_model.h"
 #include "resume_state.h"
 #include "season_model.h"
 #include "series_import.h"
@@ -43,6 +44,7 @@ class AppModel : public QObject {
     Q_PROPERTY(HandoverModel* handover READ handover CONSTANT)
     Q_PROPERTY(ExportModel* files READ files CONSTANT)
     Q_PROPERTY(MergeModel* merge READ merge CONSTANT)
+    Q_PROPERTY(ReportModel* report READ report CONSTANT)
     Q_PROPERTY(ResumeState* resume READ resume CONSTANT)
     Q_PROPERTY(bool open READ isOpen NOTIFY siteChanged)
     Q_PROPERTY(QString siteName READ siteName NOTIFY siteChanged)
@@ -70,6 +72,7 @@ public:
     [[nodiscard]] HandoverModel* handover() { return &m_handover; }
     [[nodiscard]] ExportModel* files() { return &m_files; }
     [[nodiscard]] MergeModel* merge() { return &m_merge; }
+    [[nodiscard]] ReportModel* report() { return &m_report; }
     [[nodiscard]] OpenProject& project() { return m_project; }
     [[nodiscard]] ResumeState* resume() { return &m_resume; }
 
@@ -123,4 +126,5 @@ private:
     HandoverModel m_handover;
     ExportModel m_files;
     MergeModel m_merge;
+    ReportModel m_report;
 };

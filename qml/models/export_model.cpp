@@ -2,7 +2,7 @@
 #include "export_model.h"
 
 #include "export/export_files.h"
-#include "handover_folder.h"
+#include "handover_place.h"
 
 #include <QDir>
 
@@ -80,7 +80,7 @@ void ExportModel::write() {
     const QString ending = format == QLatin1String("csv")       ? QString()
                            : format == QLatin1String("profile") ? QStringLiteral(".csv")
                                                                 : QLatin1Char('.') + format;
-    const QString path = free_handover_path(m_project.path(), format, ending);
+    const QString path = handover_place(m_project.path(), format) + ending;
     ExportOrder order;
     order.format = format.toStdString();
     order.site = m_project.path().toStdU16String();

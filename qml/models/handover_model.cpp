@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "handover_model.h"
 
-#include "handover_folder.h"
+#include "handover_place.h"
 #include "site/readiness.h"
 
 #include <QFileInfo>
@@ -23,8 +23,8 @@ HandoverModel::~HandoverModel() {
 QList<AskItem> HandoverModel::asks() const {
     QList<AskItem> items;
     for (const ReadinessItem& one : readiness(m_project.survey(), m_project.estimate()))
-        items.append({Formatter::words(one.code), static_cast<int>(one.state), one.why.empty() ? QString() : Formatter::words(one.why),
-                      QString::fromStdString(one.place)});
+        items.append({Formatter::words(one.code), static_cast<int>(one.state),
+                      one.why.empty() ? QString() : Formatter::words(one.why), QString::fromStdString(one.place)});
     return items;
 }
 
@@ -87,5 +87,5 @@ void HandoverModel::saveCopy(const QUrl& to) {
 }
 
 void HandoverModel::saveCopyHere() {
-    saveCopy(QUrl::fromLocalFile(free_handover_path(m_project.path(), {}, QStringLiteral(".gpkg"))));
+    saveCopy(QUrl::fromLocalFile(handover_place(m_project.path()) + QStringLiteral(".gpkg")));
 }

@@ -75,6 +75,7 @@ ScrollPage {
             }
         }
     }
+    ReportCard { report: root.app.report }
     PanelCard {
         heading: qsTr("The project file")
         InkText {
