@@ -41,12 +41,12 @@ public:
             const bool full = m_top + m_pieces[i].space_before + group.height > m_area.bottom() + 0.01;
             if (m_book.pages.empty() || (!m_fresh && (full || low)))
                 turn();
-            if (m_fresh && m_pieces[i].again)
-                place(*m_pieces[i].again);
             for (; i < group.end; ++i) {
                 // a group that is longer than a page
                 if (!m_fresh && m_top + m_pieces[i].space_before + m_pieces[i].height > m_area.bottom() + 0.01)
                     turn();
+                if (m_fresh && m_pieces[i].again)
+                    place(*m_pieces[i].again);
                 mark(m_pieces[i]);
                 place(m_pieces[i]);
             }

@@ -9,6 +9,8 @@ constexpr double kIndent = 11.0;
 constexpr double kMark = 4.2;
 constexpr QRgb kNoMark = 0;
 constexpr double kBeforeTable = 6.0;
+constexpr double kTallestRow = 240.0;
+constexpr std::size_t kShortTable = 9; // rows
 constexpr double kBeforeChapter = 30.0;
 
 } // namespace
@@ -90,8 +92,8 @@ void Galley::item(const QString& text, QRgb mark, const QString& source) {
 }
 
 void Galley::table(Table table) {
-    const auto shared = std::make_shared<const Table>(std::move(table));
-    const auto widths = std::make_shared<const std::vector<double>>(column_widths(*shared, m_width));
+    const auto widths = std::make_shared<const std::vector<double>>(column_widths(table, m_width));
+    const auto shared = std::make_shared<const Table>(with_tall_rows_split(std::move(table), *widths, kTallestRow));
     const auto head = std::make_shared<Piece>();
     head->height = head_height(*shared, *widths);
     head->with_next = true;
@@ -103,7 +105,9 @@ void Galley::table(Table table) {
         Piece piece;
         piece.height = row_height(*shared, row, *widths);
         piece.again = row > 0 && head->height > 0.0 ? head : nullptr;
-        piece.with_next = row == 0 && shared->rows.size() > 1;
+        // a short table stays whole; of a long one no single row stands apart
+        const std::size_t rows = shared->rows.size();
+        piece.with_next = row + 1 < rows && (rows <= kShortTable || row == 0 || row + 2 == rows);
         piece.draw = [shared, widths, row](QPainter& painter, const QRectF& box) {
             draw_row(painter, box, *shared, row, *widths);
         };

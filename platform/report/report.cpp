@@ -111,9 +111,10 @@ std::size_t chapters_of(const Galley& galley) {
         std::ranges::count_if(galley.pieces(), [](const Piece& one) { return !one.chapter.isEmpty(); }));
 }
 
-/// Draws the pages; false where it was cancelled.
-bool draw_pages(QIODevice& device, const Book& book, const PageForm& form, const Context& context,
-                const Progress& progress) {
+enum class Drawn { Whole, Cancelled, Failed };
+
+Drawn draw_pages(QIODevice& device, const Book& book, const PageForm& form, const Context& context,
+                 const Progress& progress) {
     QPdfWriter writer(&device);
     const int pages = static_cast<int>(book.pages.size());
     writer.setResolution(static_cast<int>(kPointsAnInch) * kDotsAPoint);
@@ -131,9 +132,9 @@ bool draw_pages(QIODevice& device, const Book& book, const PageForm& form, const
             writer.newPage();
         draw_page(painter, book, page, form, head);
         if (progress && !progress(page + 1, pages))
-            return false;
+            return Drawn::Cancelled;
     }
-    return painter.end();
+    return painter.end() ? Drawn::Whole : Drawn::Failed;
 }
 
 Finding cannot_write(const fs::path& to, const QString& detail) {
@@ -169,8 +170,11 @@ Expected<Made> write_report(const Project& project, const Options& options, cons
     galley.append(chapters);
     *book = cut_into_pages(galley, form);
 
-    if (!draw_pages(file, *book, form, *context, progress))
+    const Drawn drawn = draw_pages(file, *book, form, *context, progress);
+    if (drawn == Drawn::Cancelled)
         return Made{0, true};
+    if (drawn == Drawn::Failed || !file.flush() || file.error() != QFileDevice::NoError)
+        return cannot_write(to, file.errorString());
     std::vector<OutlineEntry> outline;
     for (const Bookmark& one : book->bookmarks)
         outline.push_back({one.title, one.level, one.page, form.size.height() - one.top});

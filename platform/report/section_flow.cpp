@@ -10,20 +10,21 @@ namespace rillmark::report {
 
 namespace {
 
-constexpr std::size_t kMostWaveReadings = 40; // a logged wave has thousands: its picture stands for the rest
-
 QString role_words(const std::string& role) {
-    static const std::map<std::string, QString> kWords{{flow_role::kRun, Report::tr("timed run")},
-                                                       {flow_role::kSounding, Report::tr("sounding")},
-                                                       {flow_role::kTrace, Report::tr("reading of the wave")},
-                                                       {flow_role::kAddition, Report::tr("step of the calibration")},
-                                                       {flow_role::kBackground, Report::tr("background")},
-                                                       {flow_role::kPlateau, Report::tr("plateau")},
-                                                       {flow_role::kHead, Report::tr("head")},
-                                                       {flow_role::kSection, Report::tr("section")},
-                                                       {flow_role::kMark, Report::tr("flood mark")}};
-    const auto hit = kWords.find(role);
-    return hit == kWords.end() ? text_of(role) : hit->second;
+    static constexpr std::pair<const char*, const char*> kWords[] = {
+        {flow_role::kRun, QT_TRANSLATE_NOOP("Report", "timed run")},
+        {flow_role::kSounding, QT_TRANSLATE_NOOP("Report", "sounding")},
+        {flow_role::kTrace, QT_TRANSLATE_NOOP("Report", "reading of the wave")},
+        {flow_role::kAddition, QT_TRANSLATE_NOOP("Report", "step of the calibration")},
+        {flow_role::kBackground, QT_TRANSLATE_NOOP("Report", "background")},
+        {flow_role::kPlateau, QT_TRANSLATE_NOOP("Report", "plateau")},
+        {flow_role::kHead, QT_TRANSLATE_NOOP("Report", "head")},
+        {flow_role::kSection, QT_TRANSLATE_NOOP("Report", "section")},
+        {flow_role::kMark, QT_TRANSLATE_NOOP("Report", "flood mark")}};
+    for (const auto& [id, words] : kWords)
+        if (role == id)
+            return Report::tr(words);
+    return text_of(role);
 }
 
 Cell struck_if(const QString& text, bool struck) {
@@ -115,22 +116,19 @@ void add_readings(const Context& context, Galley& galley, Id test) {
     Table table{{{Report::tr("What")}, {Report::tr("As typed")}, {Report::tr("Remark")}}, {}};
     std::size_t wave = 0;
     for (const Booked<FlowReadingRow>& one : context.survey.test_readings(test)) {
-        if (one.row.role == flow_role::kTrace && ++wave > kMostWaveReadings)
+        // a logged wave has thousands of readings: its picture stands for those that count
+        if (one.row.role == flow_role::kTrace && ++wave > 0 && !one.struck)
             continue;
         table.rows.push_back({QStringLiteral("%1 %2").arg(role_words(one.row.role)).arg(one.row.part + 1),
                               struck_if(text_of(one.row.typed), one.struck),
                               one.struck ? reason_cell(true, one.struck_reason) : Cell(text_of(one.row.remark))});
     }
-    if (table.rows.empty())
-        return;
-    galley.table(std::move(table));
-    if (wave > kMostWaveReadings)
-        galley.text(
-            Report::tr(
-                "The wave has %1 readings; those behind the first %2 are in the project file and in the picture.")
-                .arg(wave)
-                .arg(kMostWaveReadings),
-            type::kSmall);
+    if (!table.rows.empty())
+        galley.table(std::move(table));
+    if (wave > 0)
+        galley.text(Report::tr("The wave has %1 readings: they are in the picture, and one by one in the project file.")
+                        .arg(wave),
+                    type::kSmall);
 }
 
 void add_picture(const Context& context, Galley& galley, const TestResult& result) {
@@ -170,6 +168,7 @@ void add_test(const Context& context, Galley& galley, const TestResult& result) 
         galley.item(Report::tr("Set aside: it does not count in the flow to use."), ink::kWarning);
     galley.text(text_of(test.note));
     add_picture(context, galley, result);
+    galley.space(8.0);
     if (result.gauging)
         galley.text(Report::tr("Width %1, area %2, mean depth %3, mean velocity %4; by mean-section %5")
                         .arg(context.wording.value(result.gauging->width_m, Quantity::Length),

@@ -66,9 +66,11 @@ Worth worth_of(const ChainResult& chain) {
     return {Report::tr("Power at the house"), {}};
 }
 
-/// The place to which a ± of one significant digit is rounded.
+/// The place to which a ± is shown: one significant digit, two where it begins with 1 or 2 (see show_estimate).
 double last_place(double expanded) {
-    return expanded > 0.0 ? std::pow(10.0, std::floor(std::log10(expanded))) : 1.0;
+    constexpr double kTwoDigitsBelow = 2.95;
+    const double decade = expanded > 0.0 ? std::pow(10.0, std::floor(std::log10(expanded))) : 1.0;
+    return expanded < kTwoDigitsBelow * decade ? 0.1 * decade : decade;
 }
 
 void add_worth(const Context& context, Galley& galley) {
@@ -86,8 +88,8 @@ void add_worth(const Context& context, Galley& galley) {
     galley.text(context.wording.estimate(*worth.watts, Quantity::Power), type::kFigure, 0.0);
     const Wording& words = context.wording;
     const double step = last_place(worth.watts->expanded());
-    const double low = std::max(0.0, step * std::floor((worth.watts->value - worth.watts->expanded()) / step));
-    const double high = step * std::ceil((worth.watts->value + worth.watts->expanded()) / step);
+    const double low = std::max(0.0, step * std::round((worth.watts->value - worth.watts->expanded()) / step));
+    const double high = step * std::round((worth.watts->value + worth.watts->expanded()) / step);
     QString lead =
         Report::tr(
             "Built as “%1”, the creek gives between %2 and %3, day and night, for as long as it carries the water "
@@ -133,10 +135,11 @@ void add_facts(const Context& context, Galley& galley) {
     facts.push_back({Report::tr("Survey"), Report::tr("%1 of %2").arg(done).arg(asks.size()),
                      Report::tr("of what a designer will ask for is done")});
     constexpr double kPad = 9.0;
+    constexpr std::size_t kMostLines = 5;
     const double column = (galley.width() - 2.0 * kPad) / static_cast<double>(facts.size());
     std::size_t lines = 1;
     for (const Fact& fact : facts)
-        lines = std::max(lines, lines_of(fact.below, type::kSmall, column - kPad).size());
+        lines = std::max(lines, lines_of(fact.below, type::kSmall, column - kPad, kMostLines).size());
     const double height = 2.0 * kPad + type::kSmall.leading * static_cast<double>(lines + 1) + type::kMidFigure.leading;
     galley.figure(
         height,
@@ -147,7 +150,7 @@ void add_facts(const Context& context, Galley& galley) {
                 draw_line(painter, cell, fact.label, type::kSmall);
                 draw_line(painter, cell.translated(0.0, type::kSmall.leading), fact.figure, type::kMidFigure);
                 double top = type::kSmall.leading + type::kMidFigure.leading;
-                for (const QString& line : lines_of(fact.below, type::kSmall, cell.width())) {
+                for (const QString& line : lines_of(fact.below, type::kSmall, cell.width(), kMostLines)) {
                     draw_line(painter, cell.translated(0.0, top), line, type::kSmall);
                     top += type::kSmall.leading;
                 }

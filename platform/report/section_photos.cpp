@@ -38,6 +38,11 @@ QImage scaled_picture(const Project& project, Id photo, const QSizeF& box) {
     return reader.read().convertToFormat(QImage::Format_RGB32);
 }
 
+std::vector<QString> title_lines(const QString& title, double width) {
+    constexpr std::size_t kMost = 4;
+    return lines_of(title, type::kTable.as(Face::Bold), width, kMost);
+}
+
 struct Photo {
     Id id = 0;
     QString title;
@@ -55,7 +60,7 @@ void draw_photo(QPainter& painter, const QRectF& box, const Project& project, co
         painter.drawImage(QRectF(QPointF(room.left(), room.bottom() - size.height()), size), image);
     }
     double top = room.bottom() + 4.0;
-    for (const QString& line : lines_of(photo.title, type::kTable.as(Face::Bold), box.width())) {
+    for (const QString& line : title_lines(photo.title, box.width())) {
         draw_line(painter, {box.left(), top, box.width(), 0.0}, line, type::kTable.as(Face::Bold));
         top += type::kTable.leading;
     }
@@ -66,9 +71,7 @@ void draw_photo(QPainter& painter, const QRectF& box, const Project& project, co
 }
 
 double height_of(const Photo& photo, double width) {
-    return width * kShape + 4.0 +
-           type::kTable.leading *
-               static_cast<double>(lines_of(photo.title, type::kTable.as(Face::Bold), width).size()) +
+    return width * kShape + 4.0 + type::kTable.leading * static_cast<double>(title_lines(photo.title, width).size()) +
            type::kSmall.leading * static_cast<double>(photo.below.size());
 }
 

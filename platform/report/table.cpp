@@ -2,6 +2,7 @@
 #include "report/table.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 namespace rillmark::report {
@@ -139,6 +140,33 @@ void draw_head(QPainter& painter, const QRectF& box, const Table& table, const s
         }
     });
     draw_rule(painter, box.bottomLeft(), box.bottomRight(), ink::kQuiet, 0.7);
+}
+
+Table with_tall_rows_split(Table table, const std::vector<double>& widths, double tallest) {
+    const auto most = static_cast<std::size_t>(std::max(1.0, (tallest - 2.0 * kRowPad) / type::kTable.leading));
+    std::vector<std::vector<Cell>> rows;
+    for (std::size_t row = 0; row < table.rows.size(); ++row) {
+        const double lines = (row_height(table, row, widths) - 2.0 * kRowPad) / type::kTable.leading;
+        const std::size_t parts = (static_cast<std::size_t>(std::lround(lines)) + most - 1) / most;
+        if (parts <= 1) {
+            rows.push_back(std::move(table.rows[row]));
+            continue;
+        }
+        for (std::size_t part = 0; part < parts; ++part) {
+            std::vector<Cell>& begun = rows.emplace_back(table.rows[row]);
+            for (std::size_t i = 0; i < begun.size() && i < widths.size(); ++i) {
+                const std::vector<QString> all = cell_lines(table.columns[i], table.rows[row][i], widths[i]);
+                QStringList shown;
+                for (std::size_t line = part * most; line < std::min(all.size(), (part + 1) * most); ++line)
+                    shown.append(all[line]);
+                begun[i].text = shown.join(QLatin1Char('\n'));
+                if (part > 0)
+                    begun[i].bar.reset();
+            }
+        }
+    }
+    table.rows = std::move(rows);
+    return table;
 }
 
 double row_height(const Table& table, std::size_t row, const std::vector<double>& widths) {

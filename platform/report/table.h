@@ -56,6 +56,8 @@ struct Table {
 /// None for a table without heads.
 [[nodiscard]] double head_height(const Table& table, const std::vector<double>& widths);
 void draw_head(QPainter& painter, const QRectF& box, const Table& table, const std::vector<double>& widths);
+/// The same table where rows that would stand higher than `tallest` go on in rows below them.
+[[nodiscard]] Table with_tall_rows_split(Table table, const std::vector<double>& widths, double tallest);
 [[nodiscard]] double row_height(const Table& table, std::size_t row, const std::vector<double>& widths);
 void draw_row(QPainter& painter, const QRectF& box, const Table& table, std::size_t row,
               const std::vector<double>& widths);

@@ -73,7 +73,7 @@ void draw_line(QPainter& painter, const QRectF& box, const QString& text, const 
     draw_at(painter, {x, box.top() + rise_of(type)}, elided(text, type, box.width() + 0.05), type, alignment);
 }
 
-std::vector<QString> lines_of(const QString& text, const Type& type, double width) {
+std::vector<QString> lines_of(const QString& text, const Type& type, double width, std::size_t most) {
     std::vector<QString> lines;
     const QStringList paragraphs = text.split(QLatin1Char('\n'));
     for (const QString& paragraph : paragraphs) {
@@ -89,6 +89,10 @@ std::vector<QString> lines_of(const QString& text, const Type& type, double widt
         layout.endLayout();
         if (paragraph.isEmpty())
             lines.emplace_back();
+    }
+    if (lines.size() > most) {
+        lines.resize(most);
+        lines.back() = elided(lines.back() + QStringLiteral(" …………"), type, width);
     }
     return lines;
 }

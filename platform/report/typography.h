@@ -71,8 +71,10 @@ void draw_line(QPainter& painter, const QRectF& box, const QString& text, const 
 void draw_at(QPainter& painter, const QPointF& point, const QString& text, const Type& type,
              Qt::Alignment alignment = Qt::AlignLeft);
 
-/// The lines of a paragraph at a width. Words longer than a line are broken.
-[[nodiscard]] std::vector<QString> lines_of(const QString& text, const Type& type, double width);
+/// The lines of a paragraph at a width, at most that many: the last is then cut with an ellipsis. Words longer than a
+/// line are broken.
+[[nodiscard]] std::vector<QString> lines_of(const QString& text, const Type& type, double width,
+                                            std::size_t most = 100000);
 
 void draw_rule(QPainter& painter, const QPointF& from, const QPointF& to, QRgb ink, double width);
 

@@ -62,7 +62,7 @@ protected:
 };
 
 TEST_F(Desk, HelpAndVersion) {
-    for (const char* call : {"--help", "demo --help", "show --help", "check --help", "reduce --help", "--version"}) {
+    for (const char* call : {"--help", "demo --help", "show --help", "check --help", "report --help", "reduce --help", "--version"}) {
         const Ran help = run(call);
         EXPECT_EQ(help.status, 0) << call;
         EXPECT_FALSE(help.out.empty()) << call;
@@ -139,6 +139,48 @@ TEST_F(Desk, FilesThatAreNoProjects) {
         }
     EXPECT_EQ(run("demo nowhere/d.gpkg").status, 1);
 }
+
+#ifdef RILLMARK_REPORT
+TEST_F(Desk, ReportIsMadeOnceAndNotOverAFile) {
+    ASSERT_EQ(run("demo d.gpkg").status, 0);
+    const std::string before = read(m_folder / "d.gpkg");
+    const Ran made = run("report d.gpkg r.pdf");
+    EXPECT_EQ(made.status, 0);
+    EXPECT_EQ(made.out, "r.pdf\n");
+    EXPECT_EQ(made.err, "");
+    const std::string first = read(m_folder / "r.pdf");
+    EXPECT_EQ(first.substr(0, 5), "%PDF-");
+    const Ran again = run("report d.gpkg r.pdf --letter");
+    EXPECT_EQ(again.status, 1);
+    EXPECT_NE(again.err.find("r.pdf"), std::string::npos);
+    EXPECT_EQ(read(m_folder / "r.pdf"), first);
+    const Ran forced = run("--json --us report d.gpkg r.pdf --letter --chosen-only --force");
+    EXPECT_EQ(forced.status, 0);
+    EXPECT_GT(forced.json().at("pages"), 5);
+    EXPECT_NE(read(m_folder / "r.pdf"), first);
+    EXPECT_EQ(read(m_folder / "d.gpkg"), before);
+    EXPECT_FALSE(fs::exists(m_folder / "d.gpkg-wal"));
+}
+
+TEST_F(Desk, ReportSaysWhyThereIsNone) {
+    ASSERT_EQ(run("demo d.gpkg").status, 0);
+    write("no.gpkg", "this is no project");
+    for (const char* call : {"report missing.gpkg r.pdf", "report no.gpkg r.pdf", "report d.gpkg d.gpkg", "report d.gpkg d.gpkg --force",
+                             "report d.gpkg nowhere/r.pdf"}) {
+        const Ran refused = run(call);
+        EXPECT_EQ(refused.status, 1) << call;
+        EXPECT_FALSE(refused.err.empty()) << call;
+        EXPECT_FALSE(fs::exists(m_folder / "r.pdf")) << call;
+    }
+    EXPECT_EQ(run("report d.gpkg").status, 2);
+}
+#else
+TEST_F(Desk, ABuildWithoutQtSaysThatItHasNoReport) {
+    const Ran refused = run("report d.gpkg r.pdf");
+    EXPECT_EQ(refused.status, 1);
+    EXPECT_NE(refused.err.find("no report"), std::string::npos);
+}
+#endif
 
 TEST_F(Desk, ListsAndColumns) {
     const nlohmann::json methods = run("reduce --list --json").json().at("methods");

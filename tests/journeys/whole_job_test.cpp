@@ -137,11 +137,15 @@ TEST_P(WholeJob, FromAnEmptyFolderToTheHandedOverFile) {
     journey.see(QStringLiteral("Checked: no fault found."));
     journey.tap(QStringLiteral("Save the copy"));
     journey.see(QStringLiteral("Saved as one closed, checked file"));
+    journey.tap(QStringLiteral("Save the copy that it belongs to beside it"));
+    journey.tap(QStringLiteral("Make the report"));
+    journey.see(QStringLiteral(" pages: "));
 
     EXPECT_EQ(journey.complaints(), QStringList());
     const QDir handed(QFileInfo(journey.app().project().path()).absolutePath() + QStringLiteral("/handover"));
     const QStringList files = handed.entryList({QStringLiteral("*.gpkg")});
     ASSERT_EQ(files.size(), 1);
+    EXPECT_EQ(handed.entryList({QStringLiteral("*.pdf")}).size(), 1);
     const rillmark::Expected<rillmark::Project> copy = rillmark::Project::open(
         handed.filePath(files.first()).toStdString(), rillmark::OpenMode::ReadOnly);
     ASSERT_TRUE(copy.ok());

@@ -13,6 +13,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstdio>
 #include <memory>
 #include <sstream>
@@ -46,8 +47,36 @@ protected:
             StationRow row;
             row.name = name;
             row.kind = "other";
-            row.note = name;
+            for (int i = 0; i < 40; ++i)
+                row.note += name + " "; // far more than a page of it
             return project.book(row).ok();
+        });
+    }
+
+    /// A triangle of salt, 40 s at its foot, with one struck reading.
+    bool book_salt_test() {
+        return write_site([](Project& project) {
+            FlowTestRow test;
+            test.method = "salt-slug";
+            test.name = "Salt in May";
+            test.salt_mass_kg = 1.0;
+            test.factor = 5.0; // kg/m3 per S/m
+            test.factor_u = 0.05;
+            const Expected<Id> id = project.book(test);
+            bool booked = id.ok();
+            for (int second = 0; second <= 100 && booked; ++second) {
+                FlowReadingRow row;
+                row.test_id = *id;
+                row.position = second;
+                row.role = "trace";
+                row.time_s = second;
+                row.conductivity_Sm = 0.020 + 0.010 * std::max(0.0, 1.0 - std::abs(second - 50.0) / 20.0);
+                row.typed = std::to_string(second) + " s";
+                const Expected<Id> reading = project.book(row);
+                booked = reading.ok() &&
+                         (second != 70 || project.strike(FlowReadingRow::kTable, *reading, "finger in the probe").ok());
+            }
+            return booked;
         });
     }
 

@@ -9,7 +9,9 @@
 #include <QCryptographicHash>
 #include <QThread>
 
+#include <csignal>
 #include <regex>
+#include <sys/resource.h>
 
 namespace rillmark::report {
 
@@ -154,6 +156,24 @@ TEST_F(ReportTest, CancelLeavesNoFile) {
     EXPECT_TRUE(bytes_of(pdf()) == earlier);
 }
 
+TEST_F(ReportTest, ADiskThatFillsUpLeavesNoFile) {
+    make_demo();
+    // files of this process cannot grow beyond that
+    rlimit before{};
+    ASSERT_EQ(getrlimit(RLIMIT_FSIZE, &before), 0);
+    const auto quiet = std::signal(SIGXFSZ, SIG_IGN);
+    for (const rlim_t bytes : {1000u, 50'000u, 200'000u}) {
+        const rlimit small{bytes, before.rlim_max};
+        ASSERT_EQ(setrlimit(RLIMIT_FSIZE, &small), 0);
+        const Expected<Made> made = write(options());
+        ASSERT_EQ(setrlimit(RLIMIT_FSIZE, &before), 0);
+        ASSERT_FALSE(made.ok()) << bytes;
+        EXPECT_EQ(made.error().code, "exchange.cannot_write");
+        EXPECT_EQ(files(), std::vector<std::string>{"site.gpkg"});
+    }
+    std::signal(SIGXFSZ, quiet);
+}
+
 TEST_F(ReportTest, TellsItsProgress) {
     make_demo();
     std::vector<int> done;
@@ -196,6 +216,16 @@ TEST_F(ReportTest, AnEmptySiteGivesAShortHonestReport) {
          {"Nothing Creek", "No figure yet", "No gross head yet", "No flow yet", "0 of 13", "SHA-256"})
         EXPECT_TRUE(has(text, words)) << words;
     EXPECT_FALSE(has(text, "Level books"));
+}
+
+TEST_F(ReportTest, ASaltTestComesWithItsWave) {
+    make_empty("Salt Creek");
+    ASSERT_TRUE(book_salt_test());
+    ASSERT_TRUE(write(options()).ok());
+    const std::string text = tool("pdftotext -layout");
+    for (const char* words : {"Salt Creek", "Salt slug", "conductivity, µS/cm", "background",
+                              "The wave has 101 readings", "finger in the probe", "1.000 kg", "tested on one day only"})
+        EXPECT_TRUE(has(text, words)) << words;
 }
 
 TEST_F(ReportTest, NothingStandsOutsideTheMargins) {
