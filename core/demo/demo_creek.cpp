@@ -257,9 +257,13 @@ private:
 
     Expected<void> fills() {
         return book_rows("fills.csv", demo::kFills, [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
-            return book(batch, FillRow{0, m_tests["container"], *rows.number(row, "volume"), *rows.number(row, "time"),
-                                       rows.text(row, "volume") + " L, " + rows.text(row, "time") + " s",
-                                       rows.text(row, "at")});
+            FillRow fill;
+            fill.test_id = m_tests["container"];
+            fill.volume_m3 = *rows.number(row, "volume");
+            fill.time_s = *rows.number(row, "time");
+            fill.typed = rows.text(row, "volume") + " L, " + rows.text(row, "time") + " s";
+            fill.observed_at = rows.text(row, "at");
+            return book(batch, fill);
         });
     }
 

@@ -8,7 +8,10 @@ namespace rillmark {
 namespace {
 
 constexpr ReduceField kColumns[] = {
-    {"volume", Quantity::Volume, true, false, "exchange.container.volume"},
+    {"volume", Quantity::Volume, false, false, "exchange.container.volume"},
+    {"full", Quantity::Mass, false, false, "exchange.container.full"},
+    {"empty", Quantity::Mass, false, false, "exchange.container.empty"},
+    {"temperature", Quantity::Temperature, false, false, "exchange.container.temperature"},
     {"time", Quantity::Time, true, false, "exchange.container.time"},
 };
 constexpr ReduceField kParameters[] = {
@@ -17,10 +20,34 @@ constexpr ReduceField kParameters[] = {
 };
 constexpr PlacedField kPlaces[] = {{"volume_m3", "volume"}, {"time_s", "time"}};
 
+/// The volume of a row: as read at a mark, or weighed.
+Expected<double> volume_m3(const ReduceTable& table, std::size_t row) {
+    const std::optional<double> full_kg = table.number(row, "full");
+    const std::optional<double> empty_kg = table.number(row, "empty");
+    if (const std::optional<double> marked = table.number(row, "volume")) {
+        if (full_kg || empty_kg)
+            return table.at(refusal("exchange.volume_twice"), row, "volume");
+        return *marked;
+    }
+    if (!full_kg)
+        return table.at(refusal("exchange.cell_empty"), row, empty_kg ? "full" : "volume");
+    if (!empty_kg)
+        return table.at(refusal("exchange.cell_empty"), row, "empty");
+    const Expected<double> weighed =
+        weighed_volume_m3(*full_kg, *empty_kg, table.number(row, "temperature").value_or(kAssumedWater_C));
+    if (!weighed)
+        return table.at(weighed.error(), row, weighed.error().code == "flow.bad_weight" ? "full" : "temperature");
+    return *weighed;
+}
+
 Expected<Reduction> reduce_container(const ReduceTable& table) {
     std::vector<ContainerFill> fills;
-    for (std::size_t row = 0; row < table.size(); ++row)
-        fills.push_back({table.line(row), *table.number(row, "volume"), *table.number(row, "time"), false});
+    for (std::size_t row = 0; row < table.size(); ++row) {
+        const Expected<double> volume = volume_m3(table, row);
+        if (!volume)
+            return volume.error();
+        fills.push_back({table.line(row), *volume, *table.number(row, "time"), false});
+    }
     std::vector<std::size_t> rows(fills.size());
     for (std::size_t row = 0; row < rows.size(); ++row)
         rows[row] = row;

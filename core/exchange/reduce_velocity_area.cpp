@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "exchange/level_parameters.h"
 #include "exchange/reduce_methods.h"
 #include "exchange/row_places.h"
 #include "flow/velocity_area.h"
@@ -25,6 +26,12 @@ constexpr ReduceField kParameters[] = {
     {"rating_limit", Quantity::Number, false, false, "exchange.velocity_area.rating_limit"},
     {"rating_a2", Quantity::Length, false, false, "exchange.velocity_area.rating_a2"},
     {"rating_b2", Quantity::Velocity, false, false, "exchange.velocity_area.rating_b2"},
+    {"rated_from", Quantity::Velocity, false, false, "exchange.velocity_area.rated_from"},
+    {"rated_to", Quantity::Velocity, false, false, "exchange.velocity_area.rated_to"},
+    {"own_rating", {}, false, false, "exchange.velocity_area.own_rating", "no"},
+    {"surface_share", Quantity::Ratio, false, false, "exchange.velocity_area.surface_share", "0.87"},
+    {"wall_share", Quantity::Ratio, false, false, "exchange.velocity_area.wall_share", "0.65"},
+    {"depth_uncertainty", Quantity::Length, false, false, "exchange.velocity_area.depth_uncertainty", "0.02"},
 };
 constexpr PlacedField kPlaces[] = {
     {"distance_m", "distance"},   {"depth_m", "depth"},           {"angle_rad", "angle"}, {"edge", "edge"},
@@ -54,7 +61,25 @@ Expected<MeterRating> rating_of(const ReduceTable& table) {
         rating.ranges.push_back({0.0, *part("rating_a"), *part("rating_b")});
     if (second)
         rating.ranges.push_back({*part("rating_limit"), *part("rating_a2"), *part("rating_b2")});
+    rating.min_velocity_ms = part("rated_from");
+    rating.max_velocity_ms = part("rated_to");
+    const Expected<bool> own = yes_no_parameter(table, "own_rating");
+    if (!own)
+        return own.error();
+    rating.individual = *own;
     return rating;
+}
+
+Expected<VelocityAreaOptions> options_of(const ReduceTable& table) {
+    const Expected<MeterRating> meter = rating_of(table);
+    if (!meter)
+        return meter.error();
+    VelocityAreaOptions options;
+    options.meter = *meter;
+    options.surface_share = *table.parameter("surface_share");
+    options.wall_velocity_share = *table.parameter("wall_share");
+    options.depth_u_m = *table.parameter("depth_uncertainty");
+    return options;
 }
 
 Expected<BankEdge> edge_of(const ReduceTable& table, std::size_t row) {
@@ -163,18 +188,18 @@ ResultTable panel_table(const std::vector<Panel>& panels) {
 }
 
 Expected<Reduction> reduce_velocity_area(const ReduceTable& table) {
-    const Expected<MeterRating> meter = rating_of(table);
-    if (!meter)
-        return meter.error();
-    const Expected<Section> section = section_of(table, *meter);
+    const Expected<VelocityAreaOptions> options = options_of(table);
+    if (!options)
+        return options.error();
+    const Expected<Section> section = section_of(table, options->meter);
     if (!section)
         return section.error();
     const RowPlaces places{table, section->first_row, kPlaces};
-    VelocityAreaOptions options;
-    options.meter = *meter;
-    const Expected<VelocityAreaResult> gauging = velocity_area(section->verticals, options);
+    const Expected<VelocityAreaResult> gauging = velocity_area(section->verticals, *options);
     if (!gauging)
-        return gauging.error().code == "flow.bad_rating" ? gauging.error() : places.put(gauging.error());
+        return gauging.error().code == "flow.bad_rating" || gauging.error().code == "flow.bad_option"
+                   ? gauging.error()
+                   : places.put(gauging.error());
 
     const auto exact = [](double value) { return Estimate{value, 0.0}; };
     Reduction reduction;
@@ -185,9 +210,14 @@ Expected<Reduction> reduce_velocity_area(const ReduceTable& table) {
         {"exchange.result.area", {}, exact(gauging->area_m2), Quantity::Area},
         {"exchange.result.mean_depth", {}, exact(gauging->mean_depth_m), Quantity::Length},
         {"exchange.result.mean_velocity", {}, exact(gauging->mean_velocity_ms), Quantity::Velocity}};
+    if (gauging->by_interpolation)
+        reduction.results.insert(reduction.results.begin() + 1,
+                                 {"exchange.result.discharge_by_interpolation", {}, gauging->by_interpolation->estimate,
+                                  Quantity::Discharge});
     reduction.tables.push_back(panel_table(gauging->panels));
     for (const Finding& finding : gauging->flow.findings)
         reduction.findings.push_back(places.put(finding));
+    reduction.findings.insert(reduction.findings.end(), gauging->improvements.begin(), gauging->improvements.end());
     return reduction;
 }
 

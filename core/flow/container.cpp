@@ -2,6 +2,7 @@
 #include "flow/container.h"
 
 #include "flow/independent_budget.h"
+#include "water/water.h"
 
 #include <algorithm>
 #include <cmath>
@@ -17,6 +18,7 @@ constexpr double kBriefestFill_s = 0.05; // no hand stops a watch sooner
 constexpr double kLongestFill_s = 86400.0;
 constexpr double kLargestVolume_u_rel = 0.5;
 constexpr double kLargestReaction_s = 10.0;
+constexpr double kHeaviest_kg = 1e5;
 
 struct UsedFill {
     std::int64_t row;
@@ -90,6 +92,15 @@ Findings findings_of(const std::vector<UsedFill>& fills, double scatter, double 
 }
 
 } // namespace
+
+Expected<double> weighed_volume_m3(double full_kg, double empty_kg, double temperature_C) {
+    if (!within(full_kg, 0.0, kHeaviest_kg) || !within(empty_kg, 0.0, kHeaviest_kg) || full_kg <= empty_kg)
+        return refusal("flow.bad_weight", "full_kg", {{"full", full_kg, Quantity::Mass}, {"empty", empty_kg, Quantity::Mass}});
+    const Expected<double> density_kgm3 = water_density_kgm3(temperature_C);
+    if (!density_kgm3)
+        return density_kgm3.error();
+    return (full_kg - empty_kg) / *density_kgm3;
+}
 
 Expected<FlowResult> container(const std::vector<ContainerFill>& fills, const ContainerOptions& options) {
     if (const std::optional<Finding> bad = bad_option(options))

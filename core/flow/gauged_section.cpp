@@ -57,6 +57,23 @@ std::optional<Finding> bad_options(const VelocityAreaOptions& options) {
     return std::nullopt;
 }
 
+/// Numbers the parts of the section. Two banks beside each other, not at the ends, hold an island between them: the first
+/// ends a part, the second begins the next.
+std::optional<Finding> split_at_islands(std::vector<PlacedVertical>& section) {
+    bool ended = false;
+    for (std::size_t i = 1; i < section.size(); ++i) {
+        const bool last = i + 1 == section.size();
+        const bool is_bank = section[i].vertical->edge != BankEdge::None;
+        if (ended && !is_bank)
+            return refusal("flow.bank_inside", "edge", place(section[i - 1]));
+        if (ended && last)
+            return refusal("flow.part_of_one", "edge", place(section[i]));
+        section[i].part = section[i - 1].part + (ended ? 1 : 0);
+        ended = is_bank && !ended && !last;
+    }
+    return std::nullopt;
+}
+
 Expected<std::vector<PlacedVertical>> sorted(const std::vector<Vertical>& verticals) {
     if (verticals.size() > kMostVerticals)
         return refusal("flow.too_many_rows", {}, {{"limit", static_cast<std::int64_t>(kMostVerticals)}});
@@ -67,7 +84,7 @@ Expected<std::vector<PlacedVertical>> sorted(const std::vector<Vertical>& vertic
         ++row;
         if (vertical.struck)
             continue;
-        section.push_back({row, &vertical});
+        section.push_back({row, &vertical, 0});
         if (const std::optional<Finding> bad = bad_numbers(section.back()))
             return *bad;
     }
@@ -80,14 +97,13 @@ Expected<std::vector<PlacedVertical>> sorted(const std::vector<Vertical>& vertic
                            {{"row", std::max(section[i].row, section[i - 1].row)},
                             {"other", std::min(section[i].row, section[i - 1].row)},
                             {"distance", section[i].vertical->distance_m, Quantity::Length}});
-    for (std::size_t i = 1; i + 1 < section.size(); ++i)
-        if (section[i].vertical->edge != BankEdge::None)
-            return refusal("flow.bank_inside", "edge", place(section[i]));
+    if (const std::optional<Finding> bad = split_at_islands(section))
+        return *bad;
     return section;
 }
 
 /// The velocity of one vertical from its own readings, where it should have any.
-std::optional<Finding> measure(GaugedVertical& at, const MeterRating& meter) {
+std::optional<Finding> measure(GaugedVertical& at, const VelocityAreaOptions& options) {
     const Vertical& vertical = *at.vertical;
     const bool readings = has_readings(vertical);
     if (!readings && (vertical.depth_m == 0.0 || vertical.edge == BankEdge::Vertical)) {
@@ -104,7 +120,7 @@ std::optional<Finding> measure(GaugedVertical& at, const MeterRating& meter) {
     }
     if (!readings)
         return refusal("flow.vertical_without_velocity", "velocity_ms", place(at));
-    Expected<VerticalVelocity> velocity = vertical_velocity(vertical.points, meter);
+    Expected<VerticalVelocity> velocity = vertical_velocity(vertical.points, options.meter, options.surface_share);
     if (!velocity) {
         Finding refused = velocity.error();
         const std::vector<Arg> args = place(at);
@@ -116,7 +132,27 @@ std::optional<Finding> measure(GaugedVertical& at, const MeterRating& meter) {
     return std::nullopt;
 }
 
+/// Refuses a part of the section in which no velocity was read.
+std::optional<Finding> without_velocity(const std::vector<GaugedVertical>& section) {
+    const std::size_t parts = section.back().part + 1;
+    for (std::size_t part = 0; part < parts; ++part) {
+        const auto of_part = [part](const GaugedVertical& at) { return at.part == part; };
+        if (std::ranges::any_of(section, [&](const GaugedVertical& at) { return of_part(at) && at.measured; }))
+            continue;
+        if (parts == 1)
+            return refusal("flow.no_velocity", "velocity_ms");
+        return refusal("flow.part_without_velocity", "velocity_ms", place(*std::ranges::find_if(section, of_part)));
+    }
+    return std::nullopt;
+}
+
 } // namespace
+
+Neighbours neighbours(const std::vector<GaugedVertical>& section, std::size_t index) {
+    const auto in_part = [&](std::size_t other) { return section[other].part == section[index].part; };
+    return {index > 0 && in_part(index - 1) ? &section[index - 1] : nullptr,
+            index + 1 < section.size() && in_part(index + 1) ? &section[index + 1] : nullptr};
+}
 
 Expected<std::vector<GaugedVertical>> gauged_section(const std::vector<Vertical>& verticals,
                                                      const VelocityAreaOptions& options) {
@@ -127,19 +163,17 @@ Expected<std::vector<GaugedVertical>> gauged_section(const std::vector<Vertical>
         return checked.error();
     std::vector<GaugedVertical> section(checked->size());
     for (std::size_t i = 0; i < section.size(); ++i) {
-        section[i].row = (*checked)[i].row;
-        section[i].vertical = (*checked)[i].vertical;
-        if (const std::optional<Finding> bad = measure(section[i], options.meter))
+        static_cast<PlacedVertical&>(section[i]) = (*checked)[i];
+        if (const std::optional<Finding> bad = measure(section[i], options))
             return *bad;
     }
-    if (std::ranges::none_of(section, [](const GaugedVertical& at) { return at.measured.has_value(); }))
-        return refusal("flow.no_velocity", "velocity_ms");
-
-    const double share = options.wall_velocity_share;
-    if (section.front().wall_estimated)
-        section.front().velocity_ms = share * section[1].velocity_ms;
-    if (section.back().wall_estimated)
-        section.back().velocity_ms = share * section[section.size() - 2].velocity_ms;
+    if (const std::optional<Finding> bad = without_velocity(section))
+        return *bad;
+    for (std::size_t i = 0; i < section.size(); ++i)
+        if (section[i].wall_estimated) {
+            const auto [left, right] = neighbours(section, i);
+            section[i].velocity_ms = options.wall_velocity_share * (left != nullptr ? left : right)->velocity_ms;
+        }
     return section;
 }
 

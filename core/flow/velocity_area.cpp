@@ -2,6 +2,8 @@
 #include "flow/velocity_area.h"
 
 #include "flow/gauged_section.h"
+#include "flow/gauging_improvements.h"
+#include "flow/interpolated_variance.h"
 #include "flow/velocity_area_uncertainty.h"
 
 #include <algorithm>
@@ -18,11 +20,13 @@ std::vector<Panel> mid_section(const std::vector<GaugedVertical>& section) {
     panels.reserve(section.size());
     for (std::size_t i = 0; i < section.size(); ++i) {
         const Vertical& vertical = *section[i].vertical;
-        const double left_m = section[i == 0 ? 0 : i - 1].vertical->distance_m;
-        const double right_m = section[std::min(i + 1, section.size() - 1)].vertical->distance_m;
+        const auto [left, right] = neighbours(section, i);
+        const double left_m = (left != nullptr ? *left : section[i]).vertical->distance_m;
+        const double right_m = (right != nullptr ? *right : section[i]).vertical->distance_m;
         Panel panel;
         panel.vertical_id = vertical.id;
         panel.row = section[i].row;
+        panel.part = section[i].part;
         panel.distance_m = vertical.distance_m;
         panel.depth_m = vertical.depth_m;
         panel.velocity_ms = section[i].velocity_ms;
@@ -34,19 +38,24 @@ std::vector<Panel> mid_section(const std::vector<GaugedVertical>& section) {
     return panels;
 }
 
-double mean_section_m3s(const std::vector<GaugedVertical>& section) {
-    double sum_m3s = 0.0;
-    for (std::size_t i = 1; i < section.size(); ++i) {
-        const GaugedVertical& a = section[i - 1];
-        const GaugedVertical& b = section[i];
-        const double width_m = b.vertical->distance_m - a.vertical->distance_m;
-        sum_m3s += width_m * (a.vertical->depth_m + b.vertical->depth_m) / 2.0 * (a.velocity_ms + b.velocity_ms) / 2.0;
-    }
-    return sum_m3s;
+/// What is between each vertical and the next of its part, added up.
+template <class Between>
+double sum_between(const std::vector<GaugedVertical>& section, Between between) {
+    double sum = 0.0;
+    for (std::size_t i = 1; i < section.size(); ++i)
+        if (section[i - 1].part == section[i].part)
+            sum += between(section[i - 1], section[i], section[i].vertical->distance_m - section[i - 1].vertical->distance_m);
+    return sum;
 }
 
-std::vector<PanelDoubt> doubts(const std::vector<GaugedVertical>& section, const VelocityAreaResult& result,
-                               const VelocityAreaOptions& options) {
+double mean_section_m3s(const std::vector<GaugedVertical>& section) {
+    return sum_between(section, [](const GaugedVertical& a, const GaugedVertical& b, double width_m) {
+        return width_m * (a.vertical->depth_m + b.vertical->depth_m) / 2.0 * (a.velocity_ms + b.velocity_ms) / 2.0;
+    });
+}
+
+std::vector<PanelFacts> panel_facts(const std::vector<GaugedVertical>& section, const VelocityAreaResult& result,
+                                    const VelocityAreaOptions& options) {
     std::vector<PanelFacts> facts(section.size());
     for (std::size_t i = 0; i < section.size(); ++i) {
         facts[i].total_width_m = result.width_m;
@@ -55,21 +64,35 @@ std::vector<PanelDoubt> doubts(const std::vector<GaugedVertical>& section, const
         facts[i].discharge_m3s = result.panels[i].discharge_m3s;
         facts[i].velocity_area_m2 += result.panels[i].area_m2;
         facts[i].cosine = std::cos(section[i].vertical->angle_rad);
-        facts[i].individual_rating = options.meter.individual;
         facts[i].measured = section[i].measured ? &*section[i].measured : nullptr;
         if (section[i].wall_estimated) {
             // The wall's velocity is borrowed: an error of the neighbour's acts on the wall's panel as well.
-            const std::size_t neighbour = i == 0 ? 1 : i - 1;
+            const std::size_t neighbour = neighbours(section, i).left != nullptr ? i - 1 : i + 1;
             facts[neighbour].velocity_area_m2 += options.wall_velocity_share * result.panels[i].area_m2;
             facts[i].wall_u_m3s =
                 result.panels[i].area_m2 * std::abs(section[neighbour].velocity_ms) * kWallVelocityShare_u;
         }
     }
-    std::vector<PanelDoubt> panels;
-    panels.reserve(facts.size());
-    for (const PanelFacts& of_panel : facts)
-        panels.push_back(panel_doubt(of_panel));
-    return panels;
+    return facts;
+}
+
+/// Looks over the rating of the gauging and of every other meter that was used.
+Expected<Findings> check_ratings(const std::vector<Vertical>& verticals, const MeterRating& meter) {
+    Expected<Findings> findings = check_rating(meter);
+    std::vector<const MeterRating*> seen;
+    for (const Vertical& vertical : verticals)
+        for (const PointReading& point : vertical.points) {
+            if (!findings)
+                return findings;
+            if (point.struck || !point.meter || std::ranges::count(seen, point.meter.get()) > 0)
+                continue;
+            seen.push_back(point.meter.get());
+            const Expected<Findings> more = check_rating(*point.meter);
+            if (!more)
+                return more;
+            findings->insert(findings->end(), more->begin(), more->end());
+        }
+    return findings;
 }
 
 void share_out_variance(std::vector<Panel>& panels, const std::vector<PanelDoubt>& doubts) {
@@ -83,7 +106,7 @@ void share_out_variance(std::vector<Panel>& panels, const std::vector<PanelDoubt
 } // namespace
 
 Expected<VelocityAreaResult> velocity_area(const std::vector<Vertical>& verticals, const VelocityAreaOptions& options) {
-    const Expected<Findings> rating = check_rating(options.meter);
+    Expected<Findings> rating = check_ratings(verticals, options.meter);
     if (!rating)
         return rating.error();
     const Expected<std::vector<GaugedVertical>> checked = gauged_section(verticals, options);
@@ -103,18 +126,24 @@ Expected<VelocityAreaResult> velocity_area(const std::vector<Vertical>& vertical
     for (Panel& panel : result.panels)
         panel.share = discharge_m3s > 0.0 ? panel.discharge_m3s / discharge_m3s : 0.0;
     result.mean_section_m3s = mean_section_m3s(section);
-    result.width_m = section.back().vertical->distance_m - section.front().vertical->distance_m;
+    result.width_m =
+        sum_between(section, [](const GaugedVertical&, const GaugedVertical&, double width_m) { return width_m; });
     result.mean_depth_m = result.area_m2 / result.width_m;
     result.mean_velocity_ms = discharge_m3s / result.area_m2;
 
-    const std::vector<PanelDoubt> panel_doubts = doubts(section, result, options);
+    const std::vector<PanelFacts> facts = panel_facts(section, result, options);
+    std::vector<PanelDoubt> panel_doubts;
+    for (const PanelFacts& panel : facts)
+        panel_doubts.push_back(panel_doubt(panel));
     share_out_variance(result.panels, panel_doubts);
     const auto measured =
         std::ranges::count_if(section, [](const GaugedVertical& at) { return at.measured.has_value(); });
     result.flow.method = FlowMethod::VelocityArea;
     result.flow.discharge = combine_velocity_area(discharge_m3s, iso748::kSystematic,
                                                   iso748::verticals(static_cast<int>(measured)), panel_doubts);
-    result.flow.findings = *rating;
+    result.by_interpolation = interpolated_variance(section, facts, discharge_m3s);
+    result.improvements = gauging_improvements(facts, discharge_m3s);
+    result.flow.findings = std::move(rating).value();
     for (Finding& finding : velocity_area_findings(section, result, options))
         result.flow.findings.push_back(std::move(finding));
     return result;

@@ -5,7 +5,9 @@
 #include "flow/flow_result.h"
 #include "flow/point_velocity.h"
 
+#include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 namespace rillmark {
@@ -39,6 +41,7 @@ inline constexpr double kDepthReading_m = 0.02;
 struct VelocityAreaOptions {
     MeterRating meter;                               // without ranges: a meter that shows the velocity
     double wall_velocity_share = kWallVelocityShare; // 0 to 1, of the vertical next to a wall without a reading
+    double surface_share = kSurfaceVelocityShare;    // above 0 to 1, of verticals read at the surface only
     double depth_u_m = kDepthReading_m;              // standard uncertainty of one depth, 0 to 1 m
     bool waded = true;                               // look at depth x velocity for the person in the water
 };
@@ -47,6 +50,7 @@ struct VelocityAreaOptions {
 struct Panel {
     std::int64_t vertical_id = 0;
     std::int64_t row = 0; // place of the vertical in the list given, from 1
+    std::size_t part = 0; // of the section, from 0: islands and ice part it
     double distance_m = 0.0;
     double depth_m = 0.0;
     double velocity_ms = 0.0; // mean in the vertical, normal to the section
@@ -60,8 +64,10 @@ struct Panel {
 struct VelocityAreaResult {
     FlowResult flow; // by mid-section
     double mean_section_m3s = 0.0;
-    std::vector<Panel> panels; // by rising distance, the banks included
-    double width_m = 0.0;
+    std::optional<Budgeted> by_interpolation; // the same flow, its doubt from how well each vertical's neighbours foretell it
+    Findings improvements;                    // what would make it surer, the most helpful first
+    std::vector<Panel> panels;                // by rising distance, the banks included
+    double width_m = 0.0;                     // of the water: without islands
     double area_m2 = 0.0;
     double mean_depth_m = 0.0;
     double mean_velocity_ms = 0.0;
@@ -75,19 +81,24 @@ struct VelocityAreaResult {
 /// variant that folds the bank triangles into the first and last inner vertical (+0.3 % in one example) is not taken.
 /// Source of both: Morgenschweis as above; USBR Water Measurement Manual, ch. 10.
 ///
+/// Islands and ice: a bank followed by a bank, both inside the section, end one part of it and begin the next; between
+/// them nothing flows. Each part is reckoned by itself, one discharge comes out.
+///
 /// Verticals may come in any order. Those that are struck are not looked at. The velocity is multiplied by the cosine
 /// of its angle. Banks: a sloping edge has depth 0 and velocity 0; at a wall without a reading the velocity is
 /// wall_velocity_share times that of its neighbour (practice differs: 0.65 and more close to a smooth wall, less to a
 /// rough one). An end vertical with depth that is not marked as a bank is warned of: water beyond it is not
-/// counted. Depth 0 within the section (a rock, an island) is allowed.
+/// counted. Depth 0 within the section (a rock) is allowed.
 ///
-/// Uncertainty: see velocity_area_uncertainty.h. Accuracy of the arithmetic: rounding.
+/// Uncertainty: see velocity_area_uncertainty.h (the result), interpolated_variance.h (beside it, where enough verticals
+/// have neighbours) and gauging_improvements.h. Accuracy of the arithmetic: rounding.
 ///
 /// Warns or notes, each with its limit: see platform/words/flow_words.cpp.
 /// Refuses: fewer than two distances (`flow.no_width`), no vertical with depth and velocity (`flow.no_velocity`), depth
 /// without a velocity (`flow.vertical_without_velocity`), two
 /// verticals at one distance (`flow.same_distance`), values that are not finite or out of range (`flow.bad_distance`,
-/// `flow.bad_depth`, `flow.bad_angle`, `flow.bad_option`), a bank inside the section (`flow.bank_inside`), depth at a
+/// `flow.bad_depth`, `flow.bad_angle`, `flow.bad_option`), a single bank inside the section (`flow.bank_inside`), a part
+/// of the section with one vertical (`flow.part_of_one`) or no velocity (`flow.part_without_velocity`), depth at a
 /// sloping edge (`flow.edge_with_depth`), a wall without depth (`flow.wall_without_depth`), a velocity without depth
 /// (`flow.velocity_without_depth`), a total that runs backwards (`flow.runs_backwards`), more than 2000 verticals
 /// (`flow.too_many_rows`), and what check_rating and vertical_velocity refuse. Each names the row.

@@ -14,10 +14,10 @@ namespace {
 // unconfirmed.
 constexpr double kGoodPanelShare = 0.05;
 constexpr double kLargestPanelShare = 0.10;
-// USGS summary (seen).
-constexpr double kOnePointDeepest_m = 0.75;
 // USBR Water Measurement Manual, ch. 10, sec. 15 (seen).
 constexpr double kLargestJump_rel = 0.20;
+// USBR Water Measurement Manual, ch. 10, sec. 15 (seen): the error of the area by the line of the bed stays below 3 %.
+constexpr double kLargestBedError_rel = 0.03;
 // The shortest exposure of the ISO 748 table (Morgenschweis, Hydrometrie, Tab. 4.13).
 constexpr double kShortestExposure_s = 30.0;
 // Common practice, no source.
@@ -49,17 +49,19 @@ struct Worst {
     std::int64_t count = 0;
     double badness = 0.0;
     double value = 0.0;
+    double limit = 0.0; // where each place has its own
     const GaugedVertical* at = nullptr;
 
-    void see(const GaugedVertical& place, double seen, double how_bad) {
+    void see(const GaugedVertical& place, double seen, double how_bad, double its_limit = 0.0) {
         ++count;
         if (at == nullptr || how_bad > badness) {
             at = &place;
             value = seen;
             badness = how_bad;
+            limit = its_limit;
         }
     }
-    void report(Findings& to, Severity severity, const char* code, Quantity quantity, double limit) const {
+    void report(Findings& to, Severity severity, const char* code, Quantity quantity, double shown_limit) const {
         if (at == nullptr)
             return;
         to.push_back({severity,
@@ -69,7 +71,7 @@ struct Worst {
                        {"distance", at->vertical->distance_m, Quantity::Length},
                        {"count", count},
                        {"value", value, quantity},
-                       {"limit", limit, quantity}}});
+                       {"limit", shown_limit, quantity}}});
     }
 };
 
@@ -99,19 +101,25 @@ void judge_panels(Findings& to, const std::vector<GaugedVertical>& section, cons
 }
 
 void judge_banks(Findings& to, const std::vector<GaugedVertical>& section) {
-    for (const GaugedVertical* end : {&section.front(), &section.back()})
-        if (end->vertical->edge == BankEdge::None && end->vertical->depth_m > 0.0)
-            to.push_back(warning("flow.bank_missing", "edge",
-                                 {{"row", end->row}, {"distance", end->vertical->distance_m, Quantity::Length}}));
-    for (const GaugedVertical* end : {&section.front(), &section.back()})
-        if (end->wall_estimated)
-            to.push_back(note("flow.wall_velocity_taken", {},
-                              {{"row", end->row},
-                               {"distance", end->vertical->distance_m, Quantity::Length},
-                               {"velocity", end->velocity_ms, Quantity::Velocity}}));
+    for (std::size_t i = 0; i < section.size(); ++i) {
+        const GaugedVertical& at = section[i];
+        const auto [left, right] = neighbours(section, i);
+        const std::vector<Arg> place{{"row", at.row}, {"distance", at.vertical->distance_m, Quantity::Length}};
+        if ((left == nullptr || right == nullptr) && at.vertical->edge == BankEdge::None && at.vertical->depth_m > 0.0)
+            to.push_back(warning("flow.bank_missing", "edge", place));
+        if (at.wall_estimated) {
+            to.push_back(note("flow.wall_velocity_taken", {}, place));
+            to.back().args.push_back({"velocity", at.velocity_ms, Quantity::Velocity});
+        }
+        if (left == nullptr && i > 0)
+            to.push_back(note("flow.island", {},
+                              {{"from", section[i - 1].vertical->distance_m, Quantity::Length},
+                               {"to", at.vertical->distance_m, Quantity::Length}}));
+    }
 }
 
 void judge_profiles(Findings& to, const std::vector<GaugedVertical>& section) {
+    Worst by_surface;
     Worst deep_one_point;
     Worst shallow_two_points;
     Worst angled;
@@ -120,9 +128,11 @@ void judge_profiles(Findings& to, const std::vector<GaugedVertical>& section) {
         if (!at.measured)
             continue;
         const double depth_m = at.vertical->depth_m;
-        if (at.measured->points.size() == 1 && depth_m > kOnePointDeepest_m)
+        if (at.measured->surface_only)
+            by_surface.see(at, at.velocity_ms, std::abs(at.velocity_ms));
+        else if (at.measured->points.size() == 1 && depth_m > kTwoPointsFrom_m)
             deep_one_point.see(at, depth_m, depth_m);
-        if (at.measured->points.size() > 1 && depth_m < kOnePointDeepest_m)
+        if (at.measured->points.size() > 1 && depth_m < kTwoPointsFrom_m)
             shallow_two_points.see(at, depth_m, -depth_m);
         if (at.vertical->angle_rad != 0.0)
             angled.see(at, std::abs(at.vertical->angle_rad), std::abs(at.vertical->angle_rad));
@@ -135,14 +145,15 @@ void judge_profiles(Findings& to, const std::vector<GaugedVertical>& section) {
                                   {"upper", at.measured->points.front().velocity_ms, Quantity::Velocity},
                                   {"lower", at.measured->points.back().velocity_ms, Quantity::Velocity}}));
     }
-    deep_one_point.report(to, Severity::Warning, "flow.one_point_in_deep_water", Quantity::Length, kOnePointDeepest_m);
+    by_surface.report(to, Severity::Warning, "flow.surface_only", Quantity::Velocity, 0.0);
+    deep_one_point.report(to, Severity::Warning, "flow.one_point_in_deep_water", Quantity::Length, kTwoPointsFrom_m);
     shallow_two_points.report(to, Severity::Note, "flow.two_points_in_shallow_water", Quantity::Length,
-                              kOnePointDeepest_m);
+                              kTwoPointsFrom_m);
     angled.report(to, Severity::Note, "flow.angle_applied", Quantity::Angle, 0.0);
     backward.report(to, Severity::Note, "flow.backward_velocity", Quantity::Velocity, 0.0);
 }
 
-void judge_readings(Findings& to, const std::vector<GaugedVertical>& section, const MeterRating& meter) {
+void judge_readings(Findings& to, const std::vector<GaugedVertical>& section) {
     Worst still;
     Worst slow;
     Worst fast;
@@ -156,10 +167,10 @@ void judge_readings(Findings& to, const std::vector<GaugedVertical>& section, co
             const double speed_ms = std::abs(point.velocity_ms);
             if (point.starting_velocity_ms)
                 still.see(at, *point.starting_velocity_ms, *point.starting_velocity_ms);
-            else if (meter.min_velocity_ms && speed_ms < *meter.min_velocity_ms)
-                slow.see(at, speed_ms, -speed_ms);
-            if (meter.max_velocity_ms && speed_ms > *meter.max_velocity_ms)
-                fast.see(at, speed_ms, speed_ms);
+            else if (point.rated_from_ms && speed_ms < *point.rated_from_ms)
+                slow.see(at, speed_ms, -speed_ms, *point.rated_from_ms);
+            if (point.rated_to_ms && speed_ms > *point.rated_to_ms)
+                fast.see(at, speed_ms, speed_ms, *point.rated_to_ms);
             if (!point.exposure_s)
                 untimed.see(at, kShortestExposure_s, 0.0);
             else if (*point.exposure_s < kShortestExposure_s)
@@ -169,28 +180,37 @@ void judge_readings(Findings& to, const std::vector<GaugedVertical>& section, co
         }
     }
     still.report(to, Severity::Note, "flow.rotor_stood_still", Quantity::Velocity, 0.0);
-    slow.report(to, Severity::Warning, "flow.below_rated_velocity", Quantity::Velocity,
-                meter.min_velocity_ms.value_or(0.0));
-    fast.report(to, Severity::Warning, "flow.above_rated_velocity", Quantity::Velocity,
-                meter.max_velocity_ms.value_or(0.0));
+    slow.report(to, Severity::Warning, "flow.below_rated_velocity", Quantity::Velocity, slow.limit);
+    fast.report(to, Severity::Warning, "flow.above_rated_velocity", Quantity::Velocity, fast.limit);
     brief.report(to, Severity::Warning, "flow.exposure_too_short", Quantity::Time, kShortestExposure_s);
     rather_brief.report(to, Severity::Note, "flow.exposure_short", Quantity::Time, kGoodExposure_s);
     untimed.report(to, Severity::Note, "flow.exposure_unknown", Quantity::Time, kShortestExposure_s);
 }
 
-void judge_neighbours(Findings& to, const std::vector<GaugedVertical>& section) {
-    Worst jump;
-    const GaugedVertical* previous = nullptr;
-    for (const GaugedVertical& at : section) {
-        if (previous != nullptr && previous->measured && at.measured) {
-            const double larger_ms = std::max(std::abs(previous->velocity_ms), std::abs(at.velocity_ms));
-            const double step = std::abs(at.velocity_ms - previous->velocity_ms);
+void judge_neighbours(Findings& to, const std::vector<GaugedVertical>& section, double area_m2) {
+    Worst velocity;
+    Worst depth;
+    for (std::size_t i = 0; i < section.size(); ++i) {
+        const GaugedVertical& at = section[i];
+        const auto [left, right] = neighbours(section, i);
+        if (left != nullptr && left->measured && at.measured) {
+            const double larger_ms = std::max(std::abs(left->velocity_ms), std::abs(at.velocity_ms));
+            const double step = std::abs(at.velocity_ms - left->velocity_ms);
             if (step > kLargestJump_rel * larger_ms)
-                jump.see(at, step / larger_ms, step / larger_ms);
+                velocity.see(at, step / larger_ms, step / larger_ms);
         }
-        previous = &at;
+        if (left == nullptr || right == nullptr)
+            continue;
+        // How much area the line of the bed would miss without this vertical: as much may hide beside it.
+        const double span_m = right->vertical->distance_m - left->vertical->distance_m;
+        const double part = (at.vertical->distance_m - left->vertical->distance_m) / span_m;
+        const double missed_m2 =
+            std::abs(at.vertical->depth_m - std::lerp(left->vertical->depth_m, right->vertical->depth_m, part)) * span_m / 2.0;
+        if (missed_m2 > kLargestBedError_rel * area_m2)
+            depth.see(at, missed_m2 / area_m2, missed_m2 / area_m2);
     }
-    jump.report(to, Severity::Note, "flow.velocity_jumps", Quantity::Ratio, kLargestJump_rel);
+    velocity.report(to, Severity::Note, "flow.velocity_jumps", Quantity::Ratio, kLargestJump_rel);
+    depth.report(to, Severity::Note, "flow.depth_jumps", Quantity::Ratio, kLargestBedError_rel);
 }
 
 void judge_wading(Findings& to, const std::vector<GaugedVertical>& section) {
@@ -228,8 +248,8 @@ Findings velocity_area_findings(const std::vector<GaugedVertical>& section, cons
     judge_banks(findings, section);
     judge_panels(findings, section, result);
     judge_profiles(findings, section);
-    judge_readings(findings, section, options.meter);
-    judge_neighbours(findings, section);
+    judge_readings(findings, section);
+    judge_neighbours(findings, section, result.area_m2);
     const double mid_m3s = result.flow.discharge.estimate.value;
     const double difference_m3s = result.mean_section_m3s - mid_m3s;
     if (std::abs(difference_m3s) > kLargestSectionDifference_rel * mid_m3s)

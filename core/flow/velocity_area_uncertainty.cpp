@@ -137,8 +137,9 @@ PanelDoubt panel_doubt(const PanelFacts& facts) {
 
     const double normal_area_m2 = facts.velocity_area_m2 * facts.cosine;
     const std::vector<PointVelocity>& points = facts.measured->points;
-    doubt.points_m3s =
-        normal_area_m2 * std::abs(facts.measured->velocity_ms) * iso748::points(static_cast<int>(points.size()));
+    const double profile =
+        facts.measured->surface_only ? iso748::kSurfacePoint : iso748::points(static_cast<int>(points.size()));
+    doubt.points_m3s = normal_area_m2 * std::abs(facts.measured->velocity_ms) * profile;
     double meter = 0.0;
     double exposure = 0.0;
     double still = 0.0;
@@ -148,7 +149,7 @@ PanelDoubt panel_doubt(const PanelFacts& facts) {
             continue;
         }
         const double exposure_s = point.exposure_s.value_or(iso748::kAssumedExposure_s);
-        meter += squared(point.weight * iso748::meter_ms(point.velocity_ms, facts.individual_rating));
+        meter += squared(point.weight * iso748::meter_ms(point.velocity_ms, point.individual_rating));
         exposure += squared(point.weight * iso748::exposure_ms(point.velocity_ms, exposure_s, point.depth_fraction));
     }
     doubt.meter_m3s = normal_area_m2 * std::sqrt(meter);

@@ -21,8 +21,10 @@ namespace iso748 {
 /// table's 0.65 % was made for a mean depth of 3.2 m, where it is 2 cm; keeping those 2 cm in a shallow stream is our
 /// own extension (5 % at 0.4 m). Depth must be > 0.
 [[nodiscard]] double depth(double depth_m, double depth_u_m);
-/// u_p, number of points in a vertical (Tab. 4.11): 1: 7.5 %, 2: 3.5 %, 5: 2.5 %; 3 by interpolation, 3.17 %.
+/// u_p, number of points in a vertical (Tab. 4.11): 1: 7.5 %, 2: 3.5 %, 5 and more: 2.5 %; 3 by interpolation, 3.17 %.
 [[nodiscard]] double points(int count);
+/// u_p of a vertical read at the surface only (Tab. 4.11).
+inline constexpr double kSurfacePoint = 0.15;
 /// u_c, meter rating (Tab. 4.12). The third row is printed as 0.12 m/s and held as 0.15 elsewhere: 0.15, the more
 /// cautious, is used. Below 0.03 m/s the uncertainty stays what it is there in m/s, so the relative one grows.
 [[nodiscard]] double meter_ms(double velocity_ms, bool individual);
@@ -59,7 +61,6 @@ struct PanelFacts {
     double discharge_m3s = 0.0;    // of this panel
     double velocity_area_m2 = 0.0; // that the vertical's velocity acts on: its own and, by a share, a wall's beside it
     double cosine = 1.0;           // of the angle of flow
-    bool individual_rating = false;
     const VerticalVelocity* measured = nullptr; // none at a bank or where there is no depth
     double wall_u_m3s = 0.0;
 };

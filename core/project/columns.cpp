@@ -31,6 +31,8 @@ std::span<const Column<MeterRow>> columns<MeterRow>() {
         {"upper_slope_m", &MeterRow::upper_slope_m, "Second range: metres per revolution", "m"},
         {"upper_intercept_ms", &MeterRow::upper_intercept_ms, "Second range: velocity at rest", "m/s"},
         {"individual_rating", &MeterRow::individual_rating, "Rated by itself, not as one of a group", ""},
+        {"min_velocity_ms", &MeterRow::min_velocity_ms, "Least velocity that it is rated for", "m/s"},
+        {"max_velocity_ms", &MeterRow::max_velocity_ms, "Greatest velocity that it is rated for", "m/s"},
         {"created_at", &MeterRow::created_at, "Time made (UTC)", ""},
     });
     return table;
@@ -75,6 +77,10 @@ std::span<const Column<FlowTestRow>> columns<FlowTestRow>() {
         {"trace_to_s", &FlowTestRow::trace_to_s, "End of the wave on the trace", "s"},
         {"manning_n", &FlowTestRow::manning_n, "Manning roughness", "s/m^(1/3)"},
         {"manning_n_u", &FlowTestRow::manning_n_u, "Standard uncertainty of the roughness", "s/m^(1/3)"},
+        {"depth_u_m", &FlowTestRow::depth_u_m, "Standard uncertainty of one depth", "m"},
+        {"wall_share", &FlowTestRow::wall_share, "Velocity at a wall over that of its neighbour", "1"},
+        {"surface_share", &FlowTestRow::surface_share, "Mean velocity over that at the surface", "1"},
+        {"reaction_s", &FlowTestRow::reaction_s, "Half-width of the error of the watch", "s"},
         {"counts", &FlowTestRow::counts, "Takes part in the flow to use", ""},
         {"set_aside_reason", &FlowTestRow::set_aside_reason, "Why it takes no part", ""},
         {"created_at", &FlowTestRow::created_at, "Time made (UTC)", ""},

@@ -115,6 +115,9 @@ std::span<const Column<FillRow>> columns<FillRow>() {
         {"test_id", &FillRow::test_id, "Flow test", ""},
         {"volume_m3", &FillRow::volume_m3, "Volume", "m3"},
         {"time_s", &FillRow::time_s, "Time to fill", "s"},
+        {"full_kg", &FillRow::full_kg, "Weight of the container with the water", "kg"},
+        {"empty_kg", &FillRow::empty_kg, "Weight of the empty container", "kg"},
+        {"temperature_C", &FillRow::temperature_C, "Temperature of the water", "degC"},
         {"typed", &FillRow::typed, "As typed, with its unit", ""},
         {"observed_at", &FillRow::observed_at, "Time observed (UTC)", ""},
     });
@@ -145,6 +148,7 @@ std::span<const Column<VelocityRow>> columns<VelocityRow>() {
         {"revolutions", &VelocityRow::revolutions, "Revolutions", "1"},
         {"time_s", &VelocityRow::time_s, "Time of the count", "s"},
         {"velocity_ms", &VelocityRow::velocity_ms, "Velocity read off", "m/s"},
+        {"meter_id", &VelocityRow::meter_id, "Current meter (none: that of the test)", ""},
         {"typed", &VelocityRow::typed, "As typed, with its unit", ""},
         {"observed_at", &VelocityRow::observed_at, "Time observed (UTC)", ""},
     });

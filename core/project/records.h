@@ -128,6 +128,10 @@ struct FlowTestRow {
     std::optional<double> trace_to_s;
     std::optional<double> manning_n;
     std::optional<double> manning_n_u;
+    std::optional<double> depth_u_m;     // current meter: standard uncertainty of one depth
+    std::optional<double> wall_share;    // current meter: velocity at a wall over that of its neighbour
+    std::optional<double> surface_share; // current meter: mean velocity over that at the surface
+    std::optional<double> reaction_s;    // container: half-width of the error of the watch
     bool counts = true;                         // takes part in the flow to use
     std::string set_aside_reason;               // where it does not
     std::string created_at;
@@ -138,12 +142,14 @@ struct MeterRow {
     static constexpr const char* kTable = "meter";
     Id id = 0;
     std::string name;
-    double slope_m = 0.0;     // a, metres per revolution
+    double slope_m = 0.0;     // a, metres per revolution; 0: it shows the velocity itself
     double intercept_ms = 0.0; // b
     std::optional<double> limit_rev_s;      // above it the second range holds
     std::optional<double> upper_slope_m;
     std::optional<double> upper_intercept_ms;
     bool individual_rating = true; // else a group rating
+    std::optional<double> min_velocity_ms; // that it is rated for
+    std::optional<double> max_velocity_ms;
     std::string created_at;
 };
 
@@ -316,6 +322,9 @@ struct FillRow {
     Id test_id = 0;
     double volume_m3 = 0.0;
     double time_s = 0.0;
+    std::optional<double> full_kg; // where the volume was found by weighing: with the water
+    std::optional<double> empty_kg;
+    std::optional<double> temperature_C; // of that water
     std::string typed;
     std::string observed_at;
 };
@@ -342,6 +351,7 @@ struct VelocityRow {
     std::optional<double> revolutions;
     std::optional<double> time_s;
     std::optional<double> velocity_ms;
+    std::optional<Id> meter_id; // empty: the meter of the test
     std::string typed;
     std::string observed_at;
 };

@@ -4,8 +4,11 @@
 #include "site/flow_readings.h"
 #include "units/iso_time.h"
 
+#include <algorithm>
+#include <memory>
 #include <numbers>
 #include <unordered_map>
+#include <utility>
 
 namespace rillmark {
 
@@ -25,6 +28,7 @@ TestResult container_result(const Survey& survey, const FlowTestRow& test) {
     ContainerOptions options;
     if (test.volume_uncertainty)
         options.volume_u_rel = *test.volume_uncertainty;
+    options.reaction_half_width_s = test.reaction_s.value_or(options.reaction_half_width_s);
     TestResult result;
     result.test_id = test.id;
     const Expected<FlowResult> flow = container(fills_of(survey, test.id), options);
@@ -38,8 +42,7 @@ TestResult container_result(const Survey& survey, const FlowTestRow& test) {
 }
 
 TestResult velocity_area_result(const Survey& survey, const FlowTestRow& test) {
-    VelocityAreaOptions options;
-    options.meter = rating_of(survey, test);
+    const VelocityAreaOptions options = velocity_area_options(survey, test);
     TestResult result;
     result.test_id = test.id;
     Expected<VelocityAreaResult> gauging = velocity_area(verticals_of(survey, test.id), options);
@@ -51,6 +54,13 @@ TestResult velocity_area_result(const Survey& survey, const FlowTestRow& test) {
     result.findings = gauging->flow.findings;
     result.gauging = std::move(gauging).value();
     return result;
+}
+
+double volume_m3(const FillRow& fill) {
+    if (fill.full_kg && fill.empty_kg)
+        if (const auto weighed = weighed_volume_m3(*fill.full_kg, *fill.empty_kg, fill.temperature_C.value_or(kAssumedWater_C)))
+            return *weighed;
+    return fill.volume_m3;
 }
 
 FlowChoice choice_of(const std::string& stored) {
@@ -65,38 +75,65 @@ std::vector<ContainerFill> fills_of(const Survey& survey, Id test) {
     std::vector<ContainerFill> fills;
     for (const Booked<FillRow>& fill : survey.fills)
         if (fill.row.test_id == test)
-            fills.push_back({fill.row.id, fill.row.volume_m3, fill.row.time_s, fill.struck});
+            fills.push_back({fill.row.id, volume_m3(fill.row), fill.row.time_s, fill.struck});
     return fills;
+}
+
+Vertical vertical_of(const VerticalRow& row, bool struck) {
+    return {row.id, row.distance_m, row.depth_m, {}, radians(row.angle_deg.value_or(0.0)), edge_of(row.edge), struck};
+}
+
+PointReading reading_of(const VelocityRow& row, std::shared_ptr<const MeterRating> meter, bool struck) {
+    return {row.id, row.depth_fraction, row.velocity_ms, row.revolutions, row.time_s, struck, std::move(meter)};
 }
 
 std::vector<Vertical> verticals_of(const Survey& survey, Id test) {
     std::vector<Vertical> verticals;
     std::unordered_map<Id, std::size_t> place;
+    std::unordered_map<Id, std::shared_ptr<const MeterRating>> meters; // one rating for all readings of a meter
     for (const Booked<VerticalRow>& one : survey.verticals) {
         if (one.row.test_id != test)
             continue;
         place.emplace(one.row.id, verticals.size());
-        verticals.push_back({one.row.id, one.row.distance_m, one.row.depth_m, {},
-                             radians(one.row.angle_deg.value_or(0.0)), edge_of(one.row.edge), one.struck});
+        verticals.push_back(vertical_of(one.row, one.struck));
     }
     for (const Booked<VelocityRow>& one : survey.velocities)
-        if (const auto at = place.find(one.row.vertical_id); at != place.end())
-            verticals[at->second].points.push_back({one.row.id, one.row.depth_fraction, one.row.velocity_ms,
-                                                    one.row.revolutions, one.row.time_s, one.struck});
+        if (const auto at = place.find(one.row.vertical_id); at != place.end()) {
+            std::shared_ptr<const MeterRating> rating;
+            if (const MeterRow* meter = one.row.meter_id ? survey.meter(*one.row.meter_id) : nullptr) {
+                std::shared_ptr<const MeterRating>& kept = meters[meter->id];
+                if (!kept)
+                    kept = std::make_shared<MeterRating>(rating_of(*meter));
+                rating = kept;
+            }
+            verticals[at->second].points.push_back(reading_of(one.row, std::move(rating), one.struck));
+        }
+    std::ranges::stable_sort(verticals, {}, &Vertical::distance_m);
     return verticals;
 }
 
-MeterRating rating_of(const Survey& survey, const FlowTestRow& test) {
-    const MeterRow* meter = test.meter_id ? survey.meter(*test.meter_id) : nullptr;
-    if (meter == nullptr)
-        return {};
+MeterRating rating_of(const MeterRow& meter) {
     MeterRating rating;
-    rating.name = meter->name;
-    rating.individual = meter->individual_rating;
-    rating.ranges.push_back({0.0, meter->slope_m, meter->intercept_ms});
-    if (meter->limit_rev_s && meter->upper_slope_m && meter->upper_intercept_ms)
-        rating.ranges.push_back({*meter->limit_rev_s, *meter->upper_slope_m, *meter->upper_intercept_ms});
+    rating.name = meter.name;
+    rating.individual = meter.individual_rating;
+    rating.min_velocity_ms = meter.min_velocity_ms;
+    rating.max_velocity_ms = meter.max_velocity_ms;
+    if (meter.slope_m == 0.0)
+        return rating;
+    rating.ranges.push_back({0.0, meter.slope_m, meter.intercept_ms});
+    if (meter.limit_rev_s && meter.upper_slope_m && meter.upper_intercept_ms)
+        rating.ranges.push_back({*meter.limit_rev_s, *meter.upper_slope_m, *meter.upper_intercept_ms});
     return rating;
+}
+
+VelocityAreaOptions velocity_area_options(const Survey& survey, const FlowTestRow& test) {
+    VelocityAreaOptions options;
+    if (const MeterRow* meter = test.meter_id ? survey.meter(*test.meter_id) : nullptr)
+        options.meter = rating_of(*meter);
+    options.depth_u_m = test.depth_u_m.value_or(options.depth_u_m);
+    options.wall_velocity_share = test.wall_share.value_or(options.wall_velocity_share);
+    options.surface_share = test.surface_share.value_or(options.surface_share);
+    return options;
 }
 
 TestResult test_result(const Survey& survey, const FlowTestRow& test) {

@@ -7,6 +7,7 @@
 #include "flow/velocity_area.h"
 #include "site/survey.h"
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -40,9 +41,15 @@ struct TestResult {
 
 /// The readings of a test as its method takes them; struck ones are marked.
 [[nodiscard]] std::vector<ContainerFill> fills_of(const Survey& survey, Id test);
+/// By distance along the tape, whatever the order of booking.
 [[nodiscard]] std::vector<Vertical> verticals_of(const Survey& survey, Id test);
-/// The meter of a test; without one, a meter that shows the velocity itself.
-[[nodiscard]] MeterRating rating_of(const Survey& survey, const FlowTestRow& test);
+/// A vertical without its readings.
+[[nodiscard]] Vertical vertical_of(const VerticalRow& row, bool struck = false);
+[[nodiscard]] PointReading reading_of(const VelocityRow& row, std::shared_ptr<const MeterRating> meter, bool struck = false);
+/// The rating of a meter; with a slope of 0 it is one that shows the velocity itself.
+[[nodiscard]] MeterRating rating_of(const MeterRow& meter);
+/// What a gauging takes for its readings; without a meter, one that shows the velocity itself.
+[[nodiscard]] VelocityAreaOptions velocity_area_options(const Survey& survey, const FlowTestRow& test);
 
 /// The result of one test by its method.
 [[nodiscard]] TestResult test_result(const Survey& survey, const FlowTestRow& test);

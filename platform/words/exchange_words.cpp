@@ -91,7 +91,7 @@ constexpr Word kWords[] = {
     {"exchange.method.velocity_area", RILLMARK_TR("Current meter: discharge by mid-section and mean-section"), ""},
     {"exchange.velocity_area.distance", RILLMARK_TR("place along the tape"), ""},
     {"exchange.velocity_area.depth", RILLMARK_TR("depth of the water there"), ""},
-    {"exchange.velocity_area.fraction", RILLMARK_TR("depth of the reading as part of the depth, 0.6 where empty"), ""},
+    {"exchange.velocity_area.fraction", RILLMARK_TR("depth of the reading as part of the depth: 0 (surface), 0.2, 0.4, 0.6, 0.8, 1 (bed); 0.6 where empty"), ""},
     {"exchange.velocity_area.velocity", RILLMARK_TR("velocity as the meter shows it"), ""},
     {"exchange.velocity_area.revolutions", RILLMARK_TR("count of the meter, with rating_a and rating_b"), ""},
     {"exchange.velocity_area.time", RILLMARK_TR("exposure"), ""},

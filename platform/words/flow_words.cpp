@@ -76,14 +76,13 @@ std::span<const Word> flow_words() {
          RILLMARK_TR("Row {row} is not complete. Enter the velocity, or revolutions and seconds."), ""},
         {"flow.depth_not_accepted",
          RILLMARK_TR(
-             "Row {row}: no rule for a point at {fraction} of the depth. Accepted: 0.6; 0.2 and 0.8; 0.2, 0.6 and "
-             "0.8, down from the surface."),
+             "Row {row}: no rule for a point at {fraction} of the depth. Accepted, down from the surface: 0 (surface), "
+             "0.2, 0.4, 0.6, 0.8 and 1 (bed)."),
          kUsgs},
         {"flow.points_not_accepted",
-         RILLMARK_TR("Row {row}: these points make no mean. Accepted: 0.6; 0.2 and 0.8; 0.2, 0.6 and 0.8 of the "
-                     "depth, "
-                     "down from the surface."),
-         kUsgs},
+         RILLMARK_TR("Row {row}: these points make no mean. Accepted, as parts of the depth from the surface down: 0.6; "
+                     "0.2 and 0.8; 0.2, 0.6 and 0.8; surface, 0.2, 0.6, 0.8 and bed; the same with 0.4; the surface alone."),
+         "USGS summaries of TWRI 3-A8; more than two points and the surface from memory, unconfirmed"},
         {"flow.vertical_without_velocity",
          RILLMARK_TR("Row {row} at {distance} has depth but no velocity. Read one, or mark it as a bank."), ""},
         {"flow.no_velocity", RILLMARK_TR("No velocity has been read yet. Read at least one, where there is depth."),
@@ -105,7 +104,7 @@ std::span<const Word> flow_words() {
         {"flow.bank_inside",
          RILLMARK_TR(
              "Row {row} at {distance} is marked as a bank but lies between other verticals. Correct its distance "
-             "or the mark."),
+             "or the mark; the two sides of an island or of ice are two banks beside each other."),
          ""},
         {"flow.edge_with_depth",
          RILLMARK_TR("Row {row}: a sloping bank has no depth, but {value} is entered. Mark it as a vertical bank."),

@@ -15,6 +15,7 @@ std::map<std::string_view, const Word*> index_all() {
                             position_words(),
                             levels_words(),
                             flow_words(),
+                            gauging_words(),
                             power_words(),
                             project_words(),
                             exchange_words(),

@@ -33,6 +33,7 @@ std::span<const Word> barometer_words();
 std::span<const Word> sensor_words();
 std::span<const Word> heights_words();
 std::span<const Word> flow_words();
+std::span<const Word> gauging_words();
 std::span<const Word> flow_method_words();
 std::span<const Word> season_words();
 std::span<const Word> site_season_words();

@@ -3,12 +3,13 @@ import QtQuick
 import QtCharts
 import Rillmark.Ui
 
-/// The gauged section: bed below the water line, mean velocity of each vertical above it.
+/// The gauged section: bed below the water line, the panel of each vertical with its share of the flow, its mean velocity.
 // qmllint disable
 ChartView {
     id: root
     required property var bed    // points: distance, minus depth
     required property var speeds // points: distance, velocity
+    property var panels: []      // list of PanelItem
 
     implicitHeight: 260
     antialiasing: true
@@ -76,5 +77,29 @@ ChartView {
         axisYRight: speedAxis
         color: Theme.water
         width: 3
+    }
+    Repeater {
+        model: root.panels
+        Rectangle {
+            id: panel
+            required property var modelData // PanelItem
+            readonly property real across: root.plotArea.width / (acrossAxis.max - acrossAxis.min)
+            x: root.plotArea.x + (modelData.from - acrossAxis.min) * across
+            y: root.plotArea.y
+            width: (modelData.to - modelData.from) * across
+            height: modelData.depth / -depthAxis.min * root.plotArea.height
+            color: Qt.alpha(Theme.water, Theme.night ? 0.25 : 0.12)
+            border.color: modelData.weight > 0 ? Theme.water : Theme.rule
+            border.width: modelData.weight > 1 ? 2 * Theme.stroke : modelData.weight > 0 ? Theme.stroke : Theme.hairline
+            Text {
+                anchors { bottom: parent.bottom; bottomMargin: Theme.space; horizontalCenter: parent.horizontalCenter }
+                visible: panel.width > implicitWidth && panel.height > implicitHeight
+                text: panel.modelData.share
+                color: Theme.ink
+                font.pixelSize: Theme.small
+                font.bold: panel.modelData.weight > 1
+                Accessible.ignored: true
+            }
+        }
     }
 }

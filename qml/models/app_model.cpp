@@ -22,13 +22,27 @@ QString file_stem(const QString& site_name) {
 
 AppModel::AppModel(const QString& data_folder, QObject* parent)
     : QObject(parent), m_data_folder(data_folder), m_resume(data_folder + QStringLiteral("/resume.json")),
-      m_readout(m_project, m_settings), m_walk(m_project, m_settings, m_resume),
-      m_levels(m_project, m_settings, m_resume), m_falls(m_project, m_settings, m_resume),
-      m_height_run(m_project, m_settings, m_resume), m_flow(m_project, m_settings, m_resume), m_flow_run(m_project, m_settings, m_resume),
-      m_season(m_project, m_settings, m_resume), m_series_import(m_project, m_settings), m_power(m_project, m_settings, m_resume),
-      m_handover(m_project, m_settings, m_resume), m_files(m_project, m_settings, m_resume), m_merge(m_project, m_settings),
+      m_readout(m_project, m_settings),
+      m_walk(m_project, m_settings, m_resume),
+      m_levels(m_project, m_settings, m_resume),
+      m_falls(m_project, m_settings, m_resume),
+      m_height_run(m_project, m_settings, m_resume),
+      m_flow(m_project, m_settings, m_resume),
+      m_flow_run(m_project, m_settings, m_resume),
+      m_season(m_project, m_settings, m_resume),
+      m_series_import(m_project, m_settings),
+      m_gauging(m_project, m_settings, m_resume),
+      m_power(m_project, m_settings, m_resume),
+      m_handover(m_project, m_settings, m_resume),
+      m_files(m_project, m_settings, m_resume),
+      m_merge(m_project, m_settings),
       m_report(m_project, m_settings, m_resume) {
-    connect(&m_flow, &FlowModel::changed, this, [this] { m_flow_run.setTest(m_flow.test()); });
+    connect(&m_flow, &FlowModel::changed, this, [this] {
+        m_flow_run.setTest(m_flow.test());
+        m_gauging.setTest(m_flow.test());
+    });
+    connect(&m_flow, &FlowModel::refused, this, &AppModel::told);
+    connect(&m_gauging, &GaugingModel::refused, this, &AppModel::told);
     connect(&m_flow_run, &FlowRunModel::refused, this, &AppModel::told);
     connect(&m_project, &OpenProject::changed, this, &AppModel::siteChanged);
     connect(&m_project, &OpenProject::savingChanged, this, &AppModel::savingChanged);

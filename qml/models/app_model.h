@@ -6,6 +6,7 @@
 #include "flow_model.h"
 #include "flow_run_model.h"
 #include "formatter.h"
+#include "gauging_model.h"
 #include "handover_model.h"
 #include "height_run_model.h"
 #include "levels_model.h"
@@ -40,6 +41,7 @@ class AppModel : public QObject {
     Q_PROPERTY(FlowModel* flow READ flow CONSTANT)
     Q_PROPERTY(SeasonModel* season READ season CONSTANT)
     Q_PROPERTY(SeriesImport* seriesImport READ seriesImport CONSTANT)
+    Q_PROPERTY(GaugingModel* gauging READ gauging CONSTANT)
     Q_PROPERTY(PowerModel* power READ power CONSTANT)
     Q_PROPERTY(HandoverModel* handover READ handover CONSTANT)
     Q_PROPERTY(ExportModel* files READ files CONSTANT)
@@ -68,6 +70,7 @@ public:
     [[nodiscard]] FlowModel* flow() { return &m_flow; }
     [[nodiscard]] SeasonModel* season() { return &m_season; }
     [[nodiscard]] SeriesImport* seriesImport() { return &m_series_import; }
+    [[nodiscard]] GaugingModel* gauging() { return &m_gauging; }
     [[nodiscard]] PowerModel* power() { return &m_power; }
     [[nodiscard]] HandoverModel* handover() { return &m_handover; }
     [[nodiscard]] ExportModel* files() { return &m_files; }
@@ -122,6 +125,7 @@ private:
     FlowRunModel m_flow_run;
     SeasonModel m_season;
     SeriesImport m_series_import;
+    GaugingModel m_gauging;
     PowerModel m_power;
     HandoverModel m_handover;
     ExportModel m_files;

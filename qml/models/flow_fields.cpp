@@ -92,7 +92,12 @@ std::vector<RecordField<Test>> setup_fields(FlowMethod method) {
         return {record_field(tr("Manning roughness n"), Quantity::Number, &Test::manning_n),
                 record_field(tr("± of n"), Quantity::Number, &Test::manning_n_u, false, false, kHalf)};
     case FlowMethod::Container:
-    case FlowMethod::VelocityArea: break;
+        return {record_field(tr("± of the volume, as a part of it"), Quantity::Ratio, &Test::volume_uncertainty, false, false, kHalf),
+                record_field(tr("Starting and stopping the watch, within ±"), Quantity::Time, &Test::reaction_s, false)};
+    case FlowMethod::VelocityArea:
+        return {record_field(tr("± of one depth"), Quantity::Length, &Test::depth_u_m, false, false, kHalf),
+                record_field(tr("Velocity at a wall, part of its neighbour's"), Quantity::Ratio, &Test::wall_share, false),
+                record_field(tr("Mean velocity, part of that at the surface"), Quantity::Ratio, &Test::surface_share, false)};
     }
     return {};
 }

@@ -6,8 +6,8 @@
 #include <QLocale>
 
 #include <algorithm>
-#include <array>
 #include <numbers>
+#include <vector>
 
 using namespace rillmark;
 
@@ -15,31 +15,15 @@ namespace {
 
 const QString kVolume = QStringLiteral("volume");
 const QString kTime = QStringLiteral("time");
-const QString kDistance = QStringLiteral("distance");
-const QString kDepth = QStringLiteral("depth");
-const QString kAngle = QStringLiteral("angle");
-const QString kRevolutions = QStringLiteral("revolutions");
-const QString kVelocity = QStringLiteral("velocity");
-const std::array<QString, 3> kFractions{QStringLiteral("0.2"), QStringLiteral("0.6"), QStringLiteral("0.8")};
+const QString kFull = QStringLiteral("full");
+const QString kEmpty = QStringLiteral("empty");
+const QString kTemperature = QStringLiteral("temperature");
+const QString kByWeight = QStringLiteral("weight");
+const QString kVolumeBy = QStringLiteral("flow/volume-by");
 
 std::vector<EntryForm::Field> fill_fields() {
     return {{kVolume, FlowModel::tr("Volume caught"), Quantity::Volume, true, false},
             {kTime, FlowModel::tr("Time to fill"), Quantity::Time, true, false}};
-}
-
-std::vector<EntryForm::Field> vertical_fields() {
-    return {{kDistance, FlowModel::tr("Distance along the tape"), Quantity::Length, true, true},
-            {kDepth, FlowModel::tr("Depth"), Quantity::Length, true, false},
-            {kAngle, FlowModel::tr("Angle of the flow"), Quantity::Angle, false, true}};
-}
-
-std::vector<EntryForm::Field> meter_fields() {
-    return {{QStringLiteral("name"), FlowModel::tr("Meter and its number"), {}, true, false},
-            {QStringLiteral("a"), FlowModel::tr("a, per revolution"), Quantity::Length, true, false},
-            {QStringLiteral("b"), FlowModel::tr("b"), Quantity::Velocity, true, true},
-            {QStringLiteral("limit"), FlowModel::tr("Second range above (rev/s)"), Quantity::Number, false, false},
-            {QStringLiteral("a2"), FlowModel::tr("a of the second range"), Quantity::Length, false, false},
-            {QStringLiteral("b2"), FlowModel::tr("b of the second range"), Quantity::Velocity, false, true}};
 }
 
 std::vector<EntryForm::Field> month_fields() {
@@ -49,18 +33,11 @@ std::vector<EntryForm::Field> month_fields() {
     return fields;
 }
 
-std::vector<EntryForm::Field> revolution_fields(const QString& fraction) {
-    return {{kRevolutions, FlowModel::tr("Revolutions at %1 of the depth").arg(fraction), Quantity::Number, true, false},
-            {kTime, FlowModel::tr("Exposure at %1").arg(fraction), Quantity::Time, true, false}};
-}
-
-std::vector<EntryForm::Field> velocity_fields(const QString& fraction) {
-    return {{kVelocity, FlowModel::tr("Velocity at %1 of the depth").arg(fraction), Quantity::Velocity, true, true},
-            {kTime, FlowModel::tr("Exposure at %1").arg(fraction), Quantity::Time, false, false}};
-}
-
-double degrees(double rad) {
-    return rad * 180.0 / std::numbers::pi;
+std::vector<EntryForm::Field> weighed_fields() {
+    return {{kFull, FlowModel::tr("Weight, full"), Quantity::Mass, true, false},
+            {kEmpty, FlowModel::tr("Weight, empty"), Quantity::Mass, true, false},
+            {kTemperature, FlowModel::tr("Water temperature"), Quantity::Temperature, false, false},
+            {kTime, FlowModel::tr("Time to fill"), Quantity::Time, true, false}};
 }
 
 QString method_words(const std::string& id) {
@@ -73,30 +50,20 @@ QString method_words(const std::string& id) {
 FlowModel::FlowModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent)
     : QObject(parent), m_project(project), m_settings(settings), m_resume(resume),
       m_fill(QStringLiteral("fill"), fill_fields(), settings, resume),
-      m_vertical(QStringLiteral("vertical"), vertical_fields(), settings, resume),
-      m_meter_form(QStringLiteral("meter"), meter_fields(), settings, resume),
+      m_weighed(QStringLiteral("weighed-fill"), weighed_fields(), settings, resume),
       m_leave_flow(QStringLiteral("leave-flow"), {{QString::fromLatin1(kLeave), tr("Flow to leave"), Quantity::Discharge, true, false}}, settings, resume),
       m_leave_share(QStringLiteral("leave-share"), {{QString::fromLatin1(kLeave), tr("Share to leave"), Quantity::Ratio, true, false}}, settings, resume),
       m_leave_q95(QStringLiteral("leave-q95"), {{QString::fromLatin1(kLeave), tr("Share of Q95 to leave"), Quantity::Ratio, true, false}}, settings, resume),
       m_leave_months(QStringLiteral("leave-months"), month_fields(), settings, resume),
       m_stage(QStringLiteral("flow-stage"), {{QString::fromLatin1(kStage), tr("Staff gauge reading"), Quantity::Length, true, true}}, settings, resume) {
-    for (const QString& fraction : kFractions) {
-        m_by_revolutions.push_back(std::make_unique<EntryForm>(QStringLiteral("revolutions") + fraction,
-                                                               revolution_fields(fraction), settings, resume));
-        m_by_velocity.push_back(
-            std::make_unique<EntryForm>(QStringLiteral("velocity") + fraction, velocity_fields(fraction), settings, resume));
-    }
     connect(&m_project, &OpenProject::opened, this, [this] {
         m_test = key_of(m_resume.text(QStringLiteral("flow/test")));
         show_leave_months();
     });
     connect(&m_project, &OpenProject::changed, this, &FlowModel::changed);
     connect(&m_settings, &SettingsModel::changed, this, &FlowModel::changed);
-    for (EntryForm* form : {&m_fill, &m_vertical, &m_meter_form, &m_leave_flow, &m_leave_share, &m_leave_q95, &m_leave_months, &m_stage})
+    for (EntryForm* form : {&m_fill, &m_weighed, &m_leave_flow, &m_leave_share, &m_leave_q95, &m_leave_months, &m_stage})
         connect(form, &EntryForm::judged, this, &FlowModel::changed);
-    for (const auto* forms : {&m_by_revolutions, &m_by_velocity})
-        for (const std::unique_ptr<EntryForm>& form : *forms)
-            connect(form.get(), &EntryForm::judged, this, &FlowModel::changed);
 }
 
 const FlowTestRow* FlowModel::row() const {
@@ -215,6 +182,8 @@ QList<ReadingItem> FlowModel::fills() const {
         item.id = key_text(fill.row.id);
         item.text = tr("%1 in %2").arg(formatter.value(fill.row.volume_m3, Quantity::Volume),
                                        formatter.value(fill.row.time_s, Quantity::Time));
+        if (fill.row.full_kg)
+            item.text += tr(", weighed");
         item.detail = fill.struck ? QString::fromStdString(fill.struck_reason)
                                   : formatter.value(fill.row.volume_m3 / fill.row.time_s, Quantity::Discharge);
         item.struck = fill.struck;
@@ -227,9 +196,12 @@ QList<ReadingItem> FlowModel::verticals() const {
     QList<ReadingItem> items;
     const Formatter formatter = m_settings.formatter();
     const TestResult* result = outcome(m_test);
-    for (const Booked<VerticalRow>& vertical : m_project.survey().verticals) {
-        if (vertical.row.test_id != m_test)
-            continue;
+    std::vector<Booked<VerticalRow>> along; // as verticals_of() gives them to the method
+    for (const Booked<VerticalRow>& vertical : m_project.survey().verticals)
+        if (vertical.row.test_id == m_test)
+            along.push_back(vertical);
+    std::stable_sort(along.begin(), along.end(), [](const auto& a, const auto& b) { return a.row.distance_m < b.row.distance_m; });
+    for (const Booked<VerticalRow>& vertical : along) {
         ReadingItem item;
         item.id = key_text(vertical.row.id);
         item.text = tr("At %1: depth %2").arg(formatter.value(vertical.row.distance_m, Quantity::Length),
@@ -238,6 +210,8 @@ QList<ReadingItem> FlowModel::verticals() const {
             item.text += tr(", water's edge");
         else if (vertical.row.edge == "vertical-bank")
             item.text += tr(", vertical bank");
+        if (vertical.row.angle_deg)
+            item.text += tr(", flow at an angle of %1").arg(formatter.value(*vertical.row.angle_deg * std::numbers::pi / 180.0, Quantity::Angle));
         item.struck = vertical.struck;
         if (vertical.struck)
             item.detail = QString::fromStdString(vertical.struck_reason);
@@ -257,95 +231,17 @@ QList<ReadingItem> FlowModel::readings() const {
     return method() == QLatin1String("velocity-area") ? verticals() : fills();
 }
 
-QList<Choice> FlowModel::points() const {
-    return {{QStringLiteral("0.6"), tr("One: 0.6")},
-            {QStringLiteral("0.2 0.8"), tr("Two: 0.2, 0.8")},
-            {QStringLiteral("0.2 0.6 0.8"), tr("Three")}};
+QString FlowModel::volumeBy() const {
+    return m_resume.text(kVolumeBy, QStringLiteral("mark"));
 }
 
-void FlowModel::setPoint(const QString& point) {
-    m_point = point;
+void FlowModel::setVolumeBy(const QString& by) {
+    m_resume.setText(kVolumeBy, by);
     emit changed();
 }
 
-void FlowModel::setEdge(const QString& edge) {
-    m_edge = edge;
-    if (edge == QLatin1String("water-edge"))
-        m_vertical.setTypedByKey(kDepth, QStringLiteral("0"));
-    emit changed();
-}
-
-QList<Choice> FlowModel::meters() const {
-    QList<Choice> choices{{QStringLiteral("0"), tr("Meter that shows the velocity")}};
-    for (const Booked<MeterRow>& meter : m_project.survey().meters)
-        if (!meter.struck)
-            choices.append({key_text(meter.row.id), QString::fromStdString(meter.row.name)});
-    return choices;
-}
-
-QString FlowModel::meter() const {
-    return key_text(row() && row()->meter_id ? *row()->meter_id : 0);
-}
-
-void FlowModel::setMeter(const QString& key) {
-    if (row() == nullptr || key == meter())
-        return;
-    FlowTestRow test = *row();
-    test.meter_id = key_of(key) == 0 ? std::nullopt : std::optional(key_of(key));
-    m_project.change(test);
-}
-
-bool FlowModel::by_revolutions() const {
-    return row() && row()->meter_id.has_value();
-}
-
-QList<EntryForm*> FlowModel::velocityForms() const {
-    QList<EntryForm*> forms;
-    if (!m_edge.isEmpty())
-        return forms;
-    const auto& all = by_revolutions() ? m_by_revolutions : m_by_velocity;
-    for (std::size_t i = 0; i < kFractions.size(); ++i)
-        if (m_point.split(QLatin1Char(' ')).contains(kFractions[i]))
-            forms.append(all[i].get());
-    return forms;
-}
-
-bool FlowModel::verticalReady() const {
-    const QList<EntryForm*> forms = velocityForms();
-    return m_vertical.complete() && std::all_of(forms.begin(), forms.end(), [](const EntryForm* f) { return f->complete(); });
-}
-
-QString FlowModel::lengthUnit() const {
-    const std::string_view symbol = entry_unit(Quantity::Length, m_settings.formatter().options().system).symbol;
-    return QString::fromUtf8(symbol.data(), static_cast<qsizetype>(symbol.size()));
-}
-
-QString FlowModel::velocityUnit() const {
-    const std::string_view symbol = entry_unit(Quantity::Velocity, m_settings.formatter().options().system).symbol;
-    return QString::fromUtf8(symbol.data(), static_cast<qsizetype>(symbol.size()));
-}
-
-QList<QPointF> FlowModel::bed() const {
-    QList<QPointF> points;
-    const TestResult* result = outcome(m_test);
-    if (result == nullptr || !result->gauging)
-        return points;
-    const Unit unit = entry_unit(Quantity::Length, m_settings.formatter().options().system);
-    for (const Panel& panel : result->gauging->panels)
-        points.append({from_si(unit, panel.distance_m), -from_si(unit, panel.depth_m)});
-    return points;
-}
-
-QList<QPointF> FlowModel::speeds() const {
-    QList<QPointF> points;
-    const TestResult* result = outcome(m_test);
-    if (result == nullptr || !result->gauging)
-        return points;
-    const UnitSystem system = m_settings.formatter().options().system;
-    for (const Panel& panel : result->gauging->panels)
-        points.append({from_si(entry_unit(Quantity::Length, system), panel.distance_m),
-                       from_si(entry_unit(Quantity::Velocity, system), panel.velocity_ms)});
-    return points;
+EntryForm* FlowModel::fillForm() {
+    return volumeBy() == kByWeight ? &m_weighed : &m_fill;
 }
 
 void FlowModel::newTest(const QString& method, const QString& name) {
@@ -378,85 +274,37 @@ void FlowModel::strikeTest(const QString& key, const QString& reason) {
     setTest({});
 }
 
-void FlowModel::takeTime(EntryForm* form, double seconds) {
+void FlowModel::takeTime(double seconds) {
     const QChar mark = QLatin1Char(m_settings.formatter().options().number.decimal);
-    form->setTypedByKey(kTime, QString::number(seconds, 'f', 1).replace(QLatin1Char('.'), mark) + QStringLiteral(" s"));
+    fillForm()->setTypedByKey(kTime, QString::number(seconds, 'f', 1).replace(QLatin1Char('.'), mark) + QStringLiteral(" s"));
 }
 
 void FlowModel::bookFill() {
-    if (row() == nullptr || !m_fill.complete())
+    EntryForm* form = fillForm();
+    if (row() == nullptr || !form->complete())
         return;
     FillRow fill;
     fill.test_id = m_test;
-    fill.volume_m3 = *m_fill.number(kVolume);
-    fill.time_s = *m_fill.number(kTime);
-    fill.typed = (m_fill.typed(kVolume) + QStringLiteral(" / ") + m_fill.typed(kTime)).toStdString();
-    const QString volume = m_fill.typed(kVolume);
-    m_project.book(fill, [this, volume](Id) {
-        m_fill.booked();
-        m_fill.setTypedByKey(kVolume, volume); // the next fill is of the same container
-    });
-}
-
-void FlowModel::bookVertical() {
-    if (row() == nullptr || !verticalReady())
-        return;
-    VerticalRow vertical;
-    vertical.test_id = m_test;
-    vertical.distance_m = *m_vertical.number(kDistance);
-    vertical.depth_m = *m_vertical.number(kDepth);
-    vertical.edge = m_edge.toStdString();
-    if (const std::optional<double> angle = m_vertical.number(kAngle))
-        vertical.angle_deg = degrees(*angle);
-    vertical.typed = (m_vertical.typed(kDistance) + QStringLiteral(" / ") + m_vertical.typed(kDepth)).toStdString();
-    std::vector<VelocityRow> velocities;
-    const QStringList fractions = m_point.split(QLatin1Char(' '));
-    const QList<EntryForm*> forms = velocityForms();
-    for (qsizetype i = 0; i < forms.size(); ++i) {
-        VelocityRow velocity;
-        velocity.depth_fraction = fractions[i].toDouble();
-        velocity.time_s = forms[i]->number(kTime);
-        if (by_revolutions())
-            velocity.revolutions = forms[i]->number(kRevolutions);
-        else
-            velocity.velocity_ms = forms[i]->number(kVelocity);
-        velocity.typed = (forms[i]->typedAt(0) + QStringLiteral(" / ") + forms[i]->typedAt(1)).toStdString();
-        velocities.push_back(velocity);
+    fill.time_s = *form->number(kTime);
+    const QString again = volumeBy() == kByWeight ? kEmpty : kVolume; // the next fill is of the same container
+    if (volumeBy() == kByWeight) {
+        fill.full_kg = form->number(kFull);
+        fill.empty_kg = form->number(kEmpty);
+        fill.temperature_C = form->number(kTemperature);
+        const Expected<double> volume = weighed_volume_m3(*fill.full_kg, *fill.empty_kg, fill.temperature_C.value_or(kAssumedWater_C));
+        if (!volume) {
+            emit refused(m_settings.formatter().finding(volume.error()));
+            return;
+        }
+        fill.volume_m3 = *volume;
+        fill.typed = QStringLiteral("%1 - %2 / %3").arg(form->typed(kFull), form->typed(kEmpty), form->typed(kTime)).toStdString();
+    } else {
+        fill.volume_m3 = *form->number(kVolume);
+        fill.typed = (form->typed(kVolume) + QStringLiteral(" / ") + form->typed(kTime)).toStdString();
     }
-    const auto book_all = [vertical, velocities](Project& project) {
-        return project.together([&](Project::Batch& batch) -> Expected<void> {
-            const Expected<Id> id = batch.book(vertical);
-            if (!id)
-                return id.error();
-            for (VelocityRow velocity : velocities) {
-                velocity.vertical_id = *id;
-                if (const Expected<Id> booked = batch.book(velocity); !booked)
-                    return booked.error();
-            }
-            return {};
-        });
-    };
-    m_project.act(book_all, [this, forms] {
-        m_vertical.booked();
-        for (EntryForm* form : forms)
-            form->booked();
-        setEdge({});
-    });
-}
-
-void FlowModel::addMeter() {
-    if (!m_meter_form.complete())
-        return;
-    MeterRow meter;
-    meter.name = m_meter_form.typed(QStringLiteral("name")).simplified().toStdString();
-    meter.slope_m = *m_meter_form.number(QStringLiteral("a"));
-    meter.intercept_ms = *m_meter_form.number(QStringLiteral("b"));
-    meter.limit_rev_s = m_meter_form.number(QStringLiteral("limit"));
-    meter.upper_slope_m = m_meter_form.number(QStringLiteral("a2"));
-    meter.upper_intercept_ms = m_meter_form.number(QStringLiteral("b2"));
-    m_project.book(meter, [this](Id id) {
-        m_meter_form.clear();
-        setMeter(key_text(id));
+    m_project.book(fill, [form, again, text = form->typed(again)](Id) {
+        form->booked();
+        form->setTypedByKey(again, text);
     });
 }
 

@@ -10,11 +10,7 @@
 
 #include <QList>
 #include <QObject>
-#include <QPointF>
 #include <QtQml/qqmlregistration.h>
-
-#include <memory>
-#include <vector>
 
 /// One flow test in the list.
 class FlowTestItem {
@@ -59,20 +55,8 @@ class FlowModel : public QObject {
     Q_PROPERTY(QList<ReadingItem> readings READ readings NOTIFY changed)
     Q_PROPERTY(QString stageText READ stageText NOTIFY changed) // staff gauge at the test; empty: not read
     Q_PROPERTY(EntryForm* stageForm READ stageForm CONSTANT)
-    Q_PROPERTY(EntryForm* fillForm READ fillForm CONSTANT)
-    Q_PROPERTY(EntryForm* verticalForm READ verticalForm CONSTANT)
-    Q_PROPERTY(EntryForm* meterForm READ meterForm CONSTANT)
-    Q_PROPERTY(QList<Choice> points READ points CONSTANT)
-    Q_PROPERTY(QString point READ point WRITE setPoint NOTIFY changed) // depth fractions: "0.6", "0.2 0.8", "0.2 0.6 0.8"
-    Q_PROPERTY(QString edge READ edge WRITE setEdge NOTIFY changed)    // "", water-edge, vertical-bank
-    Q_PROPERTY(QList<Choice> meters READ meters NOTIFY changed)
-    Q_PROPERTY(QString meter READ meter WRITE setMeter NOTIFY changed)
-    Q_PROPERTY(QList<EntryForm*> velocityForms READ velocityForms NOTIFY changed)
-    Q_PROPERTY(bool verticalReady READ verticalReady NOTIFY changed)
-    Q_PROPERTY(QList<QPointF> bed READ bed NOTIFY changed)             // distance and depth in the user's unit of length
-    Q_PROPERTY(QList<QPointF> speeds READ speeds NOTIFY changed)       // distance and mean velocity in the user's units
-    Q_PROPERTY(QString lengthUnit READ lengthUnit NOTIFY changed)
-    Q_PROPERTY(QString velocityUnit READ velocityUnit NOTIFY changed)
+    Q_PROPERTY(EntryForm* fillForm READ fillForm NOTIFY changed)
+    Q_PROPERTY(QString volumeBy READ volumeBy WRITE setVolumeBy NOTIFY changed) // of a fill: mark, weight
 public:
     FlowModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent = nullptr);
 
@@ -101,23 +85,9 @@ public:
     [[nodiscard]] QList<ReadingItem> readings() const;
     [[nodiscard]] QString stageText() const;
     [[nodiscard]] EntryForm* stageForm() { return &m_stage; }
-    [[nodiscard]] EntryForm* fillForm() { return &m_fill; }
-    [[nodiscard]] EntryForm* verticalForm() { return &m_vertical; }
-    [[nodiscard]] EntryForm* meterForm() { return &m_meter_form; }
-    [[nodiscard]] QList<Choice> points() const;
-    [[nodiscard]] QString point() const { return m_point; }
-    void setPoint(const QString& point);
-    [[nodiscard]] QString edge() const { return m_edge; }
-    void setEdge(const QString& edge);
-    [[nodiscard]] QList<Choice> meters() const;
-    [[nodiscard]] QString meter() const;
-    void setMeter(const QString& key);
-    [[nodiscard]] QList<EntryForm*> velocityForms() const;
-    [[nodiscard]] bool verticalReady() const;
-    [[nodiscard]] QList<QPointF> bed() const;
-    [[nodiscard]] QList<QPointF> speeds() const;
-    [[nodiscard]] QString lengthUnit() const;
-    [[nodiscard]] QString velocityUnit() const;
+    [[nodiscard]] EntryForm* fillForm();
+    [[nodiscard]] QString volumeBy() const;
+    void setVolumeBy(const QString& by);
 
     Q_INVOKABLE void keepLeave();
     Q_INVOKABLE void keepStage();
@@ -127,15 +97,14 @@ public:
     Q_INVOKABLE void chooseTest(const QString& test);
     Q_INVOKABLE void strikeTest(const QString& test, const QString& reason);
     Q_INVOKABLE void bookFill();
-    /// Puts a stopwatch's time into the field of the fill, or of a velocity reading.
-    Q_INVOKABLE void takeTime(EntryForm* form, double seconds);
-    Q_INVOKABLE void bookVertical();
-    Q_INVOKABLE void addMeter();
+    /// Puts a stopwatch's time into the field of the fill.
+    Q_INVOKABLE void takeTime(double seconds);
     Q_INVOKABLE void strikeReading(const QString& id, const QString& reason);
     Q_INVOKABLE void restoreReading(const QString& id);
 
 signals:
     void changed();
+    void refused(const FindingText& why);
 
 private:
     static constexpr const char* kLeave = "leave"; // the field of the forms of one number
@@ -144,7 +113,6 @@ private:
     [[nodiscard]] const rillmark::TestResult* outcome(rillmark::Id test) const;
     [[nodiscard]] QList<ReadingItem> fills() const;
     [[nodiscard]] QList<ReadingItem> verticals() const;
-    [[nodiscard]] bool by_revolutions() const;
     /// Shows the monthly table of the file, where another site is in hand than before.
     void show_leave_months();
     [[nodiscard]] const char* reading_table() const;
@@ -153,16 +121,11 @@ private:
     SettingsModel& m_settings;
     ResumeState& m_resume;
     EntryForm m_fill;
-    EntryForm m_vertical;
-    EntryForm m_meter_form;
+    EntryForm m_weighed;
     EntryForm m_leave_flow;
     EntryForm m_leave_share;
     EntryForm m_leave_q95;
     EntryForm m_leave_months; // a field for each, by its number
     EntryForm m_stage;
-    std::vector<std::unique_ptr<EntryForm>> m_by_revolutions; // for depth fractions 0.2, 0.6, 0.8
-    std::vector<std::unique_ptr<EntryForm>> m_by_velocity;
     rillmark::Id m_test = 0;
-    QString m_point = QStringLiteral("0.6");
-    QString m_edge;
 };

@@ -55,7 +55,7 @@ std::optional<FlowMethod> FlowRunModel::flow_method() const {
 
 const FlowRunModel::Forms* FlowRunModel::forms() const {
     const std::optional<FlowMethod> method = flow_method();
-    if (!method || reading_roles(*method).empty())
+    if (!method)
         return nullptr;
     const auto [found, added] = m_forms.try_emplace(*method);
     Forms& forms = found->second;

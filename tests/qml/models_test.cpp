@@ -300,22 +300,27 @@ TEST_F(Models, AFileThatIsNoProjectIsRefusedAndTheOpenOneStays) {
 
 TEST_F(Models, AVerticalAndItsVelocitiesAreOneAction) {
     FlowModel& flow = *m_app->flow();
+    GaugingModel& gauging = *m_app->gauging();
     flow.newTest(QStringLiteral("velocity-area"), QStringLiteral("Gauging"));
-    flow.setEdge(QStringLiteral("water-edge"));
-    flow.verticalForm()->setTypedByKey(QStringLiteral("distance"), QStringLiteral("0"));
-    flow.bookVertical();
-    flow.verticalForm()->setTypedByKey(QStringLiteral("distance"), QStringLiteral("1"));
-    flow.verticalForm()->setTypedByKey(QStringLiteral("depth"), QStringLiteral("0.5"));
-    EXPECT_FALSE(flow.verticalReady());
-    flow.velocityForms().front()->setTypedByKey(QStringLiteral("velocity"), QStringLiteral("0.4"));
-    ASSERT_TRUE(flow.verticalReady());
-    flow.bookVertical();
-    flow.setEdge(QStringLiteral("water-edge"));
-    flow.verticalForm()->setTypedByKey(QStringLiteral("distance"), QStringLiteral("2"));
-    flow.bookVertical();
+    gauging.setEdge(QStringLiteral("water-edge"));
+    gauging.verticalForm()->setTypedByKey(QStringLiteral("distance"), QStringLiteral("0"));
+    gauging.bookVertical();
+    gauging.verticalForm()->setTypedByKey(QStringLiteral("distance"), QStringLiteral("1"));
+    gauging.verticalForm()->setTypedByKey(QStringLiteral("depth"), QStringLiteral("0.5"));
+    EXPECT_FALSE(gauging.ready());
+    gauging.velocityForms().front()->setTypedByKey(QStringLiteral("velocity"), QStringLiteral("0.4"));
+    ASSERT_TRUE(gauging.ready());
+    gauging.bookVertical();
+    gauging.setEdge(QStringLiteral("water-edge"));
+    gauging.verticalForm()->setTypedByKey(QStringLiteral("distance"), QStringLiteral("2"));
+    gauging.bookVertical();
     EXPECT_EQ(survey().verticals.size(), 3u);
     EXPECT_EQ(survey().velocities.size(), 1u);
     EXPECT_EQ(flow.result().value, QStringLiteral("200")); // 0.4 m/s x 0.5 m x 1 m, in L/s
+    EXPECT_EQ(gauging.bed().size(), 3);
+    EXPECT_EQ(gauging.panels().size(), 1);
+    EXPECT_EQ(gauging.panels().front().weight, 2); // all of the flow
+    EXPECT_EQ(gauging.comparison().size() > 3, true);
     m_app->undo();
     m_app->undo(); // the vertical with its velocity
     EXPECT_FALSE(flow.result().known());

@@ -84,3 +84,20 @@ BEGIN SELECT RAISE(ABORT, 'flow_series_block: a row is never deleted'); END;
 INSERT INTO gpkg_contents (table_name, data_type, identifier, description, srs_id) VALUES
     ('flow_series', 'attributes', 'flow_series', 'Stage logs and daily flows read in', NULL),
     ('flow_series_block', 'attributes', 'flow_series_block', 'The readings of the series', NULL);
+
+-- ---- gauging and container ----------------------------------------------------------------------------------------
+
+-- Gaugings with several meters, what a gauging and a container test take for their readings, and weighed fills.
+ALTER TABLE meter ADD COLUMN min_velocity_ms DOUBLE CONSTRAINT min_velocity_ms CHECK (min_velocity_ms BETWEEN 0 AND 10);
+ALTER TABLE meter ADD COLUMN max_velocity_ms DOUBLE CONSTRAINT max_velocity_ms CHECK (max_velocity_ms > 0 AND max_velocity_ms <= 10);
+
+ALTER TABLE flow_test ADD COLUMN depth_u_m DOUBLE CONSTRAINT depth_u_m CHECK (depth_u_m BETWEEN 0 AND 1);
+ALTER TABLE flow_test ADD COLUMN wall_share DOUBLE CONSTRAINT wall_share CHECK (wall_share BETWEEN 0 AND 1);
+ALTER TABLE flow_test ADD COLUMN surface_share DOUBLE CONSTRAINT surface_share CHECK (surface_share > 0 AND surface_share <= 1);
+ALTER TABLE flow_test ADD COLUMN reaction_s DOUBLE CONSTRAINT reaction_s CHECK (reaction_s BETWEEN 0 AND 10);
+
+ALTER TABLE gauging_velocity ADD COLUMN meter_id INTEGER REFERENCES meter(id);
+
+ALTER TABLE container_fill ADD COLUMN full_kg DOUBLE CONSTRAINT full_kg CHECK (full_kg > 0 AND full_kg <= 100000);
+ALTER TABLE container_fill ADD COLUMN empty_kg DOUBLE CONSTRAINT empty_kg CHECK (empty_kg BETWEEN 0 AND 100000);
+ALTER TABLE container_fill ADD COLUMN temperature_C DOUBLE CONSTRAINT temperature_C CHECK (temperature_C BETWEEN -10 AND 80);

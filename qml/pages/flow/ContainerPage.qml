@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+pragma ComponentBehavior: Bound
 import QtQuick
 import QtQuick.Layouts
 import Rillmark.Ui
@@ -12,11 +13,21 @@ ScrollPage {
     FlowTestHead { flow: root.flow }
     StopwatchPad {
         Layout.fillWidth: true
-        onStopped: seconds => root.flow.takeTime(root.flow.fillForm, seconds)
+        onStopped: seconds => root.flow.takeTime(seconds)
     }
-    EntryFields {
-        form: root.flow.fillForm
-        doneText: qsTr("done")
+    ChoiceRow {
+        label: qsTr("Volume by")
+        choices: [{ id: "mark", label: qsTr("A mark") }, { id: "weight", label: qsTr("Weighing full and empty") }]
+        chosen: root.flow.volumeBy
+        onPicked: id => root.flow.volumeBy = id
+    }
+    Repeater {
+        model: [root.flow.fillForm]
+        EntryFields {
+            required property var modelData // EntryForm
+            form: modelData
+            doneText: qsTr("done")
+        }
     }
     FindingList { findings: root.flow.testFindings }
     ReadingList {
@@ -24,6 +35,10 @@ ScrollPage {
         resumeName: "strike-flow-reading"
         onStruckOut: (id, why) => root.flow.strikeReading(id, why)
         onTakenBack: id => root.flow.restoreReading(id)
+    }
+    FlowSetupCard {
+        run: root.app.flowRun
+        readOnly: root.app.readOnly
     }
     CautionRow {
         text: qsTr("A full container is heavy: 20 L is 20 kg. Stand firmly, lift with two, and keep clear of slippery plates and planks.")

@@ -9,22 +9,24 @@ ScrollPage {
     id: root
     required property AppModel app
     readonly property FlowModel flow: app.flow
+    readonly property GaugingModel gauging: app.gauging
 
     MeterSheet {
         id: meterSheet
-        flow: root.flow
+        gauging: root.gauging
     }
     FlowTestHead { flow: root.flow }
     SectionPlot {
         Layout.fillWidth: true
-        visible: root.flow.bed.length > 1
-        bed: root.flow.bed
-        speeds: root.flow.speeds
+        visible: root.gauging.bed.length > 1
+        bed: root.gauging.bed
+        speeds: root.gauging.speeds
+        panels: root.gauging.panels
     }
     InkText {
         Layout.fillWidth: true
-        visible: root.flow.bed.length > 1
-        text: qsTr("Across: distance, %1. Left: depth, %1. Right: velocity, %2.").arg(root.flow.lengthUnit).arg(root.flow.velocityUnit)
+        visible: root.gauging.bed.length > 1
+        text: qsTr("Across: distance, %1. Left: depth, %1. Right: velocity, %2. Columns: the share of each vertical in the flow; framed above 5 %, framed heavily above 10 %.").arg(root.gauging.lengthUnit).arg(root.gauging.velocityUnit)
         color: Theme.quietInk
         font.pixelSize: Theme.small
     }
@@ -34,30 +36,51 @@ ScrollPage {
             label: qsTr("Where it stands")
             choices: [{ id: "", label: qsTr("In the water") }, { id: "water-edge", label: qsTr("Water's edge") },
                 { id: "vertical-bank", label: qsTr("Vertical bank") }]
-            chosen: root.flow.edge
-            onPicked: id => root.flow.edge = id
+            chosen: root.gauging.edge
+            onPicked: id => root.gauging.edge = id
+        }
+        InkText {
+            Layout.fillWidth: true
+            visible: root.gauging.edge !== ""
+            text: qsTr("Book both banks in this way. An island, or ice down to the bed, has two edges more, one on each side of it: between them nothing flows.")
+            color: Theme.quietInk
         }
         EntryFields {
-            form: root.flow.verticalForm
+            form: root.gauging.verticalForm
             doneText: qsTr("done")
         }
         ChoiceRow {
-            visible: root.flow.edge === ""
+            visible: root.gauging.edge === ""
             label: qsTr("Velocity at shares of the depth, from the surface")
-            choices: root.flow.points
-            chosen: root.flow.point
-            onPicked: id => root.flow.point = id
+            choices: root.gauging.points
+            chosen: root.gauging.point
+            onPicked: id => root.gauging.point = id
         }
         Repeater {
-            model: root.flow.velocityForms // qmllint disable type
+            model: root.gauging.velocityForms // qmllint disable type
             EntryFields {
                 required property var modelData // EntryForm
                 form: modelData
                 doneText: qsTr("done")
             }
         }
+        InkText {
+            Layout.fillWidth: true
+            visible: text !== ""
+            text: root.gauging.preview
+            font.bold: true
+        }
+        FindingList { findings: root.gauging.previewFindings }
+    }
+    CountCard {
+        visible: root.gauging.counting && root.gauging.edge === ""
+        gauging: root.gauging
     }
     FindingList { findings: root.flow.testFindings }
+    SurenessCard {
+        visible: root.gauging.comparison.length > 0
+        gauging: root.gauging
+    }
     ReadingList {
         readings: root.flow.readings
         resumeName: "strike-flow-reading"
@@ -70,13 +93,17 @@ ScrollPage {
         iconName: "settings"
         onClicked: meterSheet.open()
     }
+    FlowSetupCard {
+        run: root.app.flowRun
+        readOnly: root.app.readOnly
+    }
     CautionRow {
         text: qsTr("Wade only where depth times speed is well below 0.9 m²/s (10 ft²/s), never alone, never in rising water, with a flotation vest and out of cold water in time.")
     }
     actions: ActionButton {
         Layout.fillWidth: true
         text: qsTr("Book the vertical")
-        enabled: root.flow.verticalReady && !root.app.readOnly
-        onClicked: root.flow.bookVertical()
+        enabled: root.gauging.ready && !root.app.readOnly
+        onClicked: root.gauging.bookVertical()
     }
 }

@@ -172,5 +172,20 @@ TEST(Container, RefusesImpossibleOptions) {
     }
 }
 
+// Density of water at 10 and 25 deg C: 999.7026 and 997.0470 kg/m3 (Tanaka 2001, computed independently).
+TEST(Container, VolumeByWeight) {
+    EXPECT_NEAR(weighed_volume_m3(10.797, 0.8).value(), 0.009997 / 0.9997026, 1e-8);
+    EXPECT_NEAR(weighed_volume_m3(10.797, 0.8, 25.0).value(), 0.009997 / 0.997047, 1e-8);
+    EXPECT_LT(weighed_volume_m3(10.797, 0.8, 10.0).value(), weighed_volume_m3(10.797, 0.8, 25.0).value());
+}
+
+TEST(Container, RefusesWeightsOfNoWater) {
+    for (const double bad : {flow_fixtures::kNaN, flow_fixtures::kInfinity, -1.0, 0.8, 0.5, 1e9})
+        EXPECT_EQ(weighed_volume_m3(bad, 0.8).error().code, "flow.bad_weight") << bad;
+    for (const double bad : {flow_fixtures::kNaN, -0.1, 11.0})
+        EXPECT_EQ(weighed_volume_m3(10.0, bad).error().code, "flow.bad_weight") << bad;
+    EXPECT_EQ(weighed_volume_m3(10.0, 0.8, 60.0).error().code, "power.water_temperature_out_of_range");
+}
+
 } // namespace
 } // namespace rillmark

@@ -91,6 +91,34 @@ TEST(VelocityAreaFindings, NeighboursThatDiffer) {
     EXPECT_NEAR(number_arg(*find_code(found, "flow.velocity_jumps"), "value"), 0.22, 1e-12);
 }
 
+TEST(VelocityAreaFindings, DepthsThatDiffer) {
+    auto verticals = creek();
+    EXPECT_FALSE(has_code(findings_of(verticals), "flow.depth_jumps"));
+    verticals[6].depth_m = 0.9; // a stone's hole, or 0.39 misread
+    const Findings found = findings_of(verticals);
+    ASSERT_TRUE(has_code(found, "flow.depth_jumps"));
+    EXPECT_EQ(number_arg(*find_code(found, "flow.depth_jumps"), "row"), 7.0);
+    EXPECT_GT(number_arg(*find_code(found, "flow.depth_jumps"), "value"), 0.03);
+}
+
+TEST(VelocityAreaFindings, SurfaceOnly) {
+    auto verticals = creek();
+    verticals[5].depth_m = 0.9;
+    verticals[5].points[0].depth_fraction = 0.0;
+    const Findings found = findings_of(verticals);
+    EXPECT_TRUE(has_code(found, "flow.surface_only"));
+    EXPECT_FALSE(has_code(found, "flow.one_point_in_deep_water"));
+}
+
+TEST(VelocityAreaFindings, Island) {
+    const Findings found = findings_of({bank(0.0), one_point(1.0, 0.4, 0.5), bank(2.0), bank(3.0), one_point(4.0, 0.4, 0.5), one_point(5.0, 0.4, 0.5)});
+    ASSERT_TRUE(has_code(found, "flow.island"));
+    EXPECT_EQ(number_arg(*find_code(found, "flow.island"), "from"), 2.0);
+    EXPECT_EQ(number_arg(*find_code(found, "flow.island"), "to"), 3.0);
+    EXPECT_EQ(std::ranges::count(found, "flow.bank_missing", &Finding::code), 1);
+    EXPECT_EQ(std::ranges::count(found, "flow.velocity_jumps", &Finding::code), 0);
+}
+
 TEST(VelocityAreaFindings, AngleAndBackwardWater) {
     auto verticals = creek();
     EXPECT_FALSE(has_code(findings_of(verticals), "flow.angle_applied"));

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <memory>
 #include <random>
 #include <string>
 
@@ -146,12 +147,30 @@ TEST(VelocityArea, AngleOfFlowByTheCosine) {
     EXPECT_NEAR(mid_m3s(verticals), 0.8 * straight, 1e-12);
 }
 
-TEST(VelocityArea, IslandInTheSection) {
+TEST(VelocityArea, RockInTheSection) {
     const double without = mid_m3s({bank(0.0), one_point(1.0, 0.4, 0.5), bank(2.0)});
     Vertical rock;
     rock.distance_m = 2.0;
     EXPECT_NEAR(mid_m3s({bank(0.0), one_point(1.0, 0.4, 0.5), rock, one_point(3.0, 0.4, 0.5), bank(4.0)}),
                 2.0 * without, 1e-12);
+}
+
+TEST(VelocityArea, IslandPartsTheSection) {
+    const std::vector<Vertical> left{bank(0.0), one_point(1.0, 0.4, 0.5), one_point(1.5, 0.5, 0.3), bank(2.5, 0.3)};
+    const std::vector<Vertical> right{bank(4.0, 0.2), one_point(5.0, 0.4, 0.5), bank(6.5)};
+    std::vector<Vertical> both = right; // in any order
+    both.insert(both.end(), left.begin(), left.end());
+    const auto result = velocity_area(both);
+    ASSERT_TRUE(result.ok());
+    const auto one = velocity_area(left);
+    const auto other = velocity_area(right);
+    EXPECT_NEAR(result->flow.discharge.estimate.value,
+                one->flow.discharge.estimate.value + other->flow.discharge.estimate.value, 1e-12);
+    EXPECT_NEAR(result->mean_section_m3s, one->mean_section_m3s + other->mean_section_m3s, 1e-12);
+    EXPECT_NEAR(result->width_m, 5.0, 1e-12);
+    EXPECT_NEAR(result->area_m2, one->area_m2 + other->area_m2, 1e-12);
+    EXPECT_EQ(result->panels[3].part, 0U);
+    EXPECT_EQ(result->panels[4].part, 1U);
 }
 
 TEST(VelocityArea, OrderOfVerticalsDoesNotMatter) {
@@ -185,6 +204,104 @@ TEST(VelocityArea, MirroredSectionHasTheSameFlow) {
     EXPECT_NEAR(other_way->flow.discharge.estimate.standard_uncertainty,
                 one_way->flow.discharge.estimate.standard_uncertainty, 1e-12);
     EXPECT_NEAR(other_way->mean_section_m3s, one_way->mean_section_m3s, 1e-12);
+}
+
+/// A section with random spacing, depths, rules, angles and banks, perhaps with an island.
+std::vector<Vertical> random_section(std::mt19937& random) {
+    const auto pick = [&random](double low, double high) { return std::uniform_real_distribution(low, high)(random); };
+    const auto any_bank = [&](double x) { return pick(0.0, 1.0) < 0.5 ? bank(x) : bank(x, pick(0.1, 0.5)); };
+    double x = pick(-5.0, 5.0);
+    std::vector<Vertical> section{any_bank(x)};
+    const int parts = pick(0.0, 1.0) < 0.5 ? 1 : 2;
+    for (int part = 0; part < parts; ++part) {
+        if (part > 0)
+            section.push_back(any_bank(x += pick(0.1, 2.0)));
+        for (int i = 0; i < 8; ++i) {
+            Vertical at = one_point(x += pick(0.1, 0.9), pick(0.1, 1.0), pick(0.1, 0.8));
+            at.angle_rad = pick(-0.5, 0.5);
+            if (i % 3 == 1)
+                at.points = {at_fraction(0.2, pick(0.3, 0.5)), at_fraction(0.8, pick(0.1, 0.3))};
+            if (i % 3 == 2)
+                at.points.front().depth_fraction = 0.0;
+            section.push_back(at);
+        }
+        section.push_back(any_bank(x += pick(0.1, 0.9)));
+    }
+    return section;
+}
+
+TEST(VelocityArea, ReversalOfTheBankChangesNothing) {
+    const unsigned seed = 4711;
+    SCOPED_TRACE(seed);
+    std::mt19937 random(seed);
+    for (int turn = 0; turn < 200; ++turn) {
+        const std::vector<Vertical> section = random_section(random);
+        std::vector<Vertical> mirrored = section;
+        for (Vertical& at : mirrored) {
+            at.distance_m = 31.4 - at.distance_m;
+            at.angle_rad = -at.angle_rad;
+        }
+        const auto one = velocity_area(section);
+        const auto other = velocity_area(mirrored);
+        ASSERT_TRUE(one.ok() && other.ok());
+        const Estimate a = one->flow.discharge.estimate;
+        const Estimate b = other->flow.discharge.estimate;
+        EXPECT_NEAR(a.value, b.value, 1e-12 * a.value);
+        EXPECT_NEAR(a.standard_uncertainty, b.standard_uncertainty, 1e-12 * a.value);
+        EXPECT_NEAR(one->mean_section_m3s, other->mean_section_m3s, 1e-12 * a.value);
+        ASSERT_TRUE(one->by_interpolation && other->by_interpolation);
+        EXPECT_NEAR(one->by_interpolation->estimate.standard_uncertainty,
+                    other->by_interpolation->estimate.standard_uncertainty, 1e-12 * a.value);
+        EXPECT_EQ(one->improvements.size(), other->improvements.size());
+    }
+}
+
+// By mean-section a vertical on both straight lines splits a trapezium in two; by mid-section that holds for even velocity.
+TEST(VelocityArea, AVerticalOnTheStraightLineChangesNothing) {
+    const unsigned seed = 815;
+    SCOPED_TRACE(seed);
+    std::mt19937 random(seed);
+    const auto pick = [&random](double low, double high) { return std::uniform_real_distribution(low, high)(random); };
+    for (int turn = 0; turn < 200; ++turn) {
+        const double velocity_ms = pick(0.1, 1.0);
+        std::vector<Vertical> section;
+        double x = 0.0;
+        for (int i = 0; i < 10; ++i)
+            section.push_back(one_point(x += pick(0.2, 1.0), pick(0.1, 1.0), velocity_ms));
+        const auto few = velocity_area(section);
+        const std::size_t after = std::uniform_int_distribution<std::size_t>(0, 8)(random);
+        const double t = pick(0.1, 0.9);
+        section.push_back(one_point(std::lerp(section[after].distance_m, section[after + 1].distance_m, t),
+                                    std::lerp(section[after].depth_m, section[after + 1].depth_m, t), velocity_ms));
+        const auto more = velocity_area(section);
+        ASSERT_TRUE(few.ok() && more.ok());
+        EXPECT_NEAR(more->area_m2, few->area_m2, 1e-12);
+        EXPECT_NEAR(more->flow.discharge.estimate.value, few->flow.discharge.estimate.value, 1e-12);
+        EXPECT_NEAR(more->mean_section_m3s, few->mean_section_m3s, 1e-12);
+    }
+}
+
+// The product of two straight lines is a parabola: both rules come to its integral as the spacing shrinks.
+TEST(VelocityArea, LinearProfilesComeToTheIntegral) {
+    const auto depth = [](double x) { return 0.3 + 0.05 * x; };
+    const auto velocity = [](double x) { return 0.2 + 0.03 * x; };
+    const double exact = 0.06 * 4.0 + (0.3 * 0.03 + 0.05 * 0.2) * 8.0 + 0.05 * 0.03 * 64.0 / 3.0;
+    std::vector<Vertical> section;
+    constexpr int kSteps = 400;
+    for (int i = 0; i <= kSteps; ++i) {
+        const double x = 4.0 * i / kSteps;
+        section.push_back(one_point(x, depth(x), velocity(x)));
+    }
+    const auto result = velocity_area(section);
+    ASSERT_TRUE(result.ok());
+    EXPECT_NEAR(result->flow.discharge.estimate.value, exact, 1e-5 * exact);
+    EXPECT_NEAR(result->mean_section_m3s, exact, 1e-5 * exact);
+}
+
+TEST(VelocityArea, MetersOfSingleReadingsAreChecked) {
+    auto verticals = creek();
+    verticals[3].points[0].meter = std::make_shared<MeterRating>(MeterRating{"m", {{0.0, -1.0, 0.0}}, {}, {}, false});
+    EXPECT_EQ(velocity_area(verticals).error().code, "flow.bad_rating");
 }
 
 TEST(VelocityArea, FlowScalesWithVelocity) {
@@ -287,6 +404,11 @@ TEST(VelocityArea, RefusesBadNumbersAndNamesTheRow) {
         options.wall_velocity_share = bad;
         EXPECT_EQ(refused(creek(), options), "flow.bad_option") << bad;
         options = {};
+        options.surface_share = bad;
+        auto by_surface = creek();
+        by_surface[2].points[0].depth_fraction = 0.0;
+        EXPECT_EQ(refused(by_surface, options), "flow.bad_option") << bad;
+        options = {};
         options.depth_u_m = bad;
         EXPECT_EQ(refused(creek(), options), "flow.bad_option") << bad;
         options = {};
@@ -309,6 +431,8 @@ TEST(VelocityArea, RefusesSectionsThatDoNotHold) {
     EXPECT_EQ(refused({bank(0.0), one_point(1.0, 0.5, 0.4), one_point(1.0005, 0.4, 0.4), bank(2.0)}),
               "flow.same_distance");
     EXPECT_EQ(refused({bank(0.0), one_point(1.0, 0.5, 0.4), bank(2.0), one_point(3.0, 0.5, 0.4)}), "flow.bank_inside");
+    EXPECT_EQ(refused({bank(0.0), one_point(1.0, 0.5, 0.4), bank(2.0), bank(3.0)}), "flow.part_of_one");
+    EXPECT_EQ(refused({bank(0.0), one_point(1.0, 0.5, 0.4), bank(2.0), bank(3.0), bank(4.0)}), "flow.part_without_velocity");
     EXPECT_EQ(refused({bank(0.0), one_point(1.0, 0.0, 0.4), one_point(1.5, 0.4, 0.4), bank(2.0)}),
               "flow.velocity_without_depth");
     EXPECT_EQ(refused({bank(0.0), one_point(1.0, 0.5, -0.4), bank(2.0)}), "flow.runs_backwards");

@@ -81,6 +81,8 @@ TEST(VelocityAreaUncertainty, TablesOfWidthDepthAndPoints) {
     EXPECT_NEAR(100.0 * iso748::points(2), tables["u_p"]["2 points (0.2, 0.8)"].get<double>(), 1e-12);
     EXPECT_NEAR(100.0 * iso748::points(1), tables["u_p"]["1 point (0.6)"].get<double>(), 1e-12);
     EXPECT_NEAR(100.0 * iso748::points(3), 3.5 - 1.0 / 3.0, 1e-12);
+    EXPECT_EQ(iso748::points(6), iso748::points(5));
+    EXPECT_NEAR(100.0 * iso748::kSurfacePoint, tables["u_p"]["surface"].get<double>(), 1e-12);
 }
 
 // The third row is printed as 0.12 m/s; 0.15, held from memory, is used as the more cautious.
@@ -143,7 +145,7 @@ TEST(VelocityAreaUncertainty, WholeGaugingByHand) {
 TEST(VelocityAreaUncertainty, EqualPointsOfAVerticalDivideByTheirNumber) {
     VerticalVelocity two;
     two.velocity_ms = 0.6;
-    two.points = {{0.2, 0.5, 0.6, 180.0, std::nullopt}, {0.6, 0.5, 0.6, 180.0, std::nullopt}};
+    two.points = {{0.2, 0.5, 0.6, 180.0, {}, false, {}, {}}, {0.6, 0.5, 0.6, 180.0, {}, false, {}, {}}};
     PanelFacts facts;
     facts.velocity_area_m2 = 1.0;
     facts.measured = &two;
