@@ -2,6 +2,7 @@
 #include "flow/container.h"
 
 #include "flow/independent_budget.h"
+#include "flow/student_factor.h"
 #include "water/water.h"
 
 #include <algorithm>
@@ -123,13 +124,17 @@ Expected<FlowResult> container(const std::vector<ContainerFill>& fills, const Co
     const double seen_scatter = scatter_rel(used, discharge_m3s, mean_time_s);
     const bool enough = used.size() >= static_cast<std::size_t>(kMinimumFills);
     const double scatter = enough ? seen_scatter : std::max(seen_scatter, kAssumedFillScatter_rel);
-    const double reaction_u_s = options.reaction_half_width_s / std::sqrt(3.0); // rectangular: GUM 4.3.7
+    const double reaction = options.reaction_half_width_s / std::sqrt(3.0) / mean_time_s; // rectangular: GUM 4.3.7
+    const double by_scatter = scatter * scatter / count;
+    const double enlarged =
+        enough ? student_factor_of_part(count - 1.0, by_scatter, by_scatter + reaction * reaction + options.volume_u_rel * options.volume_u_rel)
+               : 1.0;
 
     return FlowResult{
         FlowMethod::Container,
         combine_independent(discharge_m3s, {{"flow.container_volume", {}, discharge_m3s * options.volume_u_rel},
-                                            {"flow.fill_scatter", {}, discharge_m3s * scatter / std::sqrt(count)},
-                                            {"flow.reaction_time", {}, discharge_m3s * reaction_u_s / mean_time_s}}),
+                                            {"flow.fill_scatter", {}, discharge_m3s * enlarged * std::sqrt(by_scatter)},
+                                            {"flow.reaction_time", {}, discharge_m3s * reaction}}),
         findings_of(used, seen_scatter, discharge_m3s)};
 }
 

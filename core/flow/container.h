@@ -55,8 +55,9 @@ inline constexpr double kAssumedFillScatter_rel = 0.05;
 ///
 /// Uncertainty (GUM, JCGM 100:2008, 4.2 and 4.3), relative, combined in quadrature:
 /// the volume; the scatter of the fills, s/sqrt(n), with s taken from the differences t - V/Q (for one volume these are
-/// t - mean(t)); the watch, half-width/sqrt(3), which repeating does not lessen. With fewer than three fills the
-/// scatter is not known and kAssumedFillScatter_rel is used where it is the larger.
+/// t - mean(t)) and enlarged by Student's factor for so few (student_factor_of_part); the watch, half-width/sqrt(3), which
+/// repeating does not lessen. With fewer than three fills the scatter is not known and kAssumedFillScatter_rel is used
+/// where it is the larger.
 /// Accuracy: exact to rounding. Says nothing of water that missed the container: that is for the person to see.
 ///
 /// Warns of fill times below kShortestFill_s, fewer than kMinimumFills fills, a scatter above kLargeFillScatter_rel;

@@ -43,9 +43,9 @@ NeighbourScatter scatter_of(const std::vector<std::vector<const GaugedVertical*>
     return all;
 }
 
-/// Standard uncertainty of one value.
-double single_u(const NeighbourScatter& scatter) {
-    return std::sqrt(scatter.sum_of_squares / scatter.count) * student_factor(static_cast<int>(scatter.count / kOverlap));
+/// The variance that the scatter of single values brings into the flow, by the sum of the squared sensitivities.
+double variance_of(const NeighbourScatter& scatter, double sensitivities) {
+    return scatter.sum_of_squares / scatter.count * sensitivities;
 }
 
 } // namespace
@@ -80,11 +80,15 @@ std::optional<Budgeted> interpolated_variance(const std::vector<GaugedVertical>&
         if (panel.measured != nullptr)
             by_velocity += panel.velocity_area_m2 * panel.velocity_area_m2;
     }
-    std::vector<BudgetLine> lines{
-        {"flow.systematic", {}, iso748::kSystematic * std::abs(discharge_m3s)},
-        {"flow.depth_scatter", {}, single_u(depths) * std::sqrt(by_depth)},
-        {"flow.velocity_scatter", {}, single_u(velocities) * std::sqrt(by_velocity)},
-    };
+    const double systematic_m3s = iso748::kSystematic * std::abs(discharge_m3s);
+    const double depth_variance = variance_of(depths, by_depth);
+    const double velocity_variance = variance_of(velocities, by_velocity);
+    // Both scatters have the same degrees of freedom: together they count as one part of this variance.
+    const double enlarged = student_factor_of_part(depths.count / kOverlap, std::hypot(depth_variance, velocity_variance),
+                                                   systematic_m3s * systematic_m3s + by_wall + depth_variance + velocity_variance);
+    std::vector<BudgetLine> lines{{"flow.systematic", {}, systematic_m3s},
+                                  {"flow.depth_scatter", {}, enlarged * std::sqrt(depth_variance)},
+                                  {"flow.velocity_scatter", {}, enlarged * std::sqrt(velocity_variance)}};
     if (by_wall > 0.0)
         lines.push_back({"flow.wall_velocity", {}, std::sqrt(by_wall)});
     return combine_independent(discharge_m3s, std::move(lines));

@@ -21,4 +21,12 @@ double student_factor(int degrees) {
     return (kNormal + kFirst / n + kSecond / (n * n)) / kNormal;
 }
 
+double student_factor_of_part(double degrees, double part, double whole) {
+    constexpr double kMany = 1e6; // the factor is 1
+    if (part == 0.0)
+        return 1.0;
+    const double ratio = whole / part;
+    return student_factor(static_cast<int>(std::min(degrees * ratio * ratio, kMany)));
+}
+
 } // namespace rillmark

@@ -11,4 +11,9 @@ namespace rillmark {
 /// within 0.2 % of the table. Practice differs: many budgets leave it out, which with three readings covers about 80 %.
 [[nodiscard]] double student_factor(int degrees);
 
+/// The factor for a result of which one part alone was found from few readings: student_factor of the effective degrees
+/// of freedom, degrees x (whole / part)^2 (Welch and Satterthwaite, JCGM 100:2008, G.4.1). 1 where the part is 0.
+/// @param degrees of freedom of the part, above 0; part, whole: variances, part <= whole
+[[nodiscard]] double student_factor_of_part(double degrees, double part, double whole);
+
 } // namespace rillmark
