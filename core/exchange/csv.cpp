@@ -127,6 +127,7 @@ private:
     /// One record: its cells up to the end of the line.
     Expected<std::vector<std::string>> record() {
         std::vector<std::string> cells;
+        cells.reserve(m_table.header.size());
         const std::int64_t line = m_line;
         while (true) {
             Expected<std::string> next = cell(cells.size());

@@ -237,14 +237,18 @@ Expected<ReduceTable> read_reduce_table(const CsvTable& table, std::span<const R
     ReduceTable read;
     read.m_file = table.file;
     const NumberFormat format = format_of(table);
+    std::vector<std::vector<ReduceValue>*> filled; // one a column of the file
+    for (const Named& column : *header) {
+        filled.push_back(&read.m_columns[column.field->name]);
+        filled.back()->reserve(table.rows.size());
+    }
     for (const CsvRow& row : table.rows) {
         read.m_lines.push_back(row.line);
         for (std::size_t i = 0; i < row.cells.size(); ++i) {
-            const std::string_view name = (*header)[i].field->name;
             Expected<ReduceValue> value = read_cell(row.cells[i], (*header)[i], format);
             if (!value)
-                return at_place(value.error(), table.file, row.line, std::string(name));
-            read.m_columns[name].push_back(std::move(value).value());
+                return at_place(value.error(), table.file, row.line, std::string((*header)[i].field->name));
+            filled[i]->push_back(std::move(value).value());
         }
     }
     Expected<Parameters> given = read_parameters(parameters, typed);

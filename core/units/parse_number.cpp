@@ -2,6 +2,7 @@
 #include "units/parse_number.h"
 
 #include <algorithm>
+#include <cstdint>
 #include <locale>
 #include <optional>
 #include <sstream>
@@ -92,7 +93,32 @@ std::size_t exponent_length(std::string_view text) {
     return digits > 0 ? 1 + sign + digits : 0;
 }
 
+/// Digits with at most one point among them, few enough that both their whole number and the power of ten are exact: their
+/// quotient is then the nearest double (W. D. Clinger, How to read floating point numbers accurately, 1990).
+std::optional<double> short_decimal(std::string_view text) {
+    constexpr std::size_t kExactDigits = 15;
+    constexpr double kPowers[] = {1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};
+    if (text.empty() || text.size() > kExactDigits)
+        return std::nullopt;
+    std::int64_t whole = 0;
+    std::size_t decimals = 0;
+    bool after_point = false;
+    for (const char c : text) {
+        if (c == '.' && !after_point && text.size() > 1) {
+            after_point = true;
+            continue;
+        }
+        if (!is_digit(c))
+            return std::nullopt;
+        whole = 10 * whole + (c - '0');
+        decimals += after_point ? 1 : 0;
+    }
+    return static_cast<double>(whole) / kPowers[decimals];
+}
+
 double to_double(const std::string& canonical_text) {
+    if (const std::optional<double> value = short_decimal(canonical_text))
+        return *value;
     // A stream with the classic locale: std::from_chars for double is still missing from some mobile toolchains, and
     // std::strtod follows the locale of the process.
     std::istringstream stream(canonical_text);
