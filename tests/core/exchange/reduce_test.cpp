@@ -3,8 +3,11 @@
 
 #include "checks/checks.h"
 #include "exchange_fixtures.h"
+#include "flow/container.h"
 
 #include <fmt/format.h>
+
+#include <algorithm>
 
 namespace rillmark {
 namespace {
@@ -113,9 +116,26 @@ TEST(ReduceContainer, ComputedCheck) {
     const double expected = check["expected"]["flow_L_s"];
     const double tolerance = check["tolerance"]["relative"];
     EXPECT_NEAR(flow.value * 1000.0, expected, tolerance * expected);
-    const double u_pct = check["expected"]["u_rel_pct"];
-    EXPECT_NEAR(100.0 * flow.standard_uncertainty / flow.value, u_pct, tolerance * u_pct);
+    std::vector<ContainerFill> fills;
+    for (const double time_s : check["inputs"]["times_s"])
+        fills.push_back({0, 0.02, time_s, false});
+    EXPECT_NEAR(flow.standard_uncertainty, container(fills, {0.01, 0.2})->discharge.estimate.standard_uncertainty, 1e-15);
     EXPECT_EQ(result(r, "fills").value, 5.0);
+}
+
+TEST(ReduceContainer, WeighedFills) {
+    const double marked = result(reduced("container", "volume,time\n0.010,10\n0.010,10\n"), "discharge").value;
+    const double weighed =
+        result(reduced("container", "full,empty,temperature,time\n10.797,0.8,10,10\n10.797,0.8,,10\n"), "discharge").value;
+    EXPECT_NEAR(weighed, marked, 1e-5 * marked);
+    const std::string head = "volume,full,empty,time\n";
+    expect_refused(reduce("container", head + "0.01,,,10\n0.01,10,1,10\n"), "exchange.volume_twice", 3, "volume");
+    expect_refused(reduce("container", head + ",10,,10\n"), "exchange.cell_empty", 2, "empty");
+    expect_refused(reduce("container", head + ",,1,10\n"), "exchange.cell_empty", 2, "full");
+    expect_refused(reduce("container", head + ",,,10\n"), "exchange.cell_empty", 2, "volume");
+    expect_refused(reduce("container", head + ",1,10,10\n"), "flow.bad_weight", 2, "full");
+    expect_refused(reduce("container", "full,empty,temperature,time\n10,1,70,10\n"), "power.water_temperature_out_of_range", 2,
+                   "temperature");
 }
 
 TEST(ReduceContainer, UnitsInCellsAndDecimalCommas) {
@@ -188,6 +208,25 @@ TEST(ReduceVelocityArea, RowsOfOneDistanceAreOneVertical) {
     EXPECT_DOUBLE_EQ(std::get<Estimate>(r.tables[0].rows[1][2]).value, 0.4);
     const Reduction turned = reduced("velocity-area", head + "0,,,,water-edge,\n1,0.8,0.6,0.4,,60\n2,0,,,water-edge,\n");
     EXPECT_NEAR(std::get<Estimate>(turned.tables[0].rows[1][2]).value, 0.2, 1e-12);
+}
+
+TEST(ReduceVelocityArea, IslandSurfaceAndHowSureItIs) {
+    std::string csv = "distance,depth,fraction,velocity,time,edge\n0,0,,,,water-edge\n";
+    for (int i = 1; i <= 8; ++i)
+        csv += fmt::format("{},0.4,0.6,0.5,60,\n", 0.25 * i);
+    const double alone = result(reduced("velocity-area", csv + "2.25,0,,,,water-edge\n"), "discharge").value;
+    const Reduction r = reduced("velocity-area", csv + "2.25,0,,,,water-edge\n4,0,,,,water-edge\n5,0.4,0,0.5,60,\n6,0,,,,water-edge\n",
+                                {{"surface_share", "0.8"}});
+    EXPECT_NEAR(result(r, "discharge").value, alone + 0.4 * 0.4, 1e-12); // 1 m of water 0.4 m deep at 0.8 x 0.5 m/s
+    EXPECT_EQ(result(r, "discharge_by_interpolation").value, result(r, "discharge").value);
+    const auto has = [&](const char* code) {
+        return std::ranges::any_of(r.findings, [code](const Finding& one) { return one.code == code; });
+    };
+    EXPECT_TRUE(has("flow.island"));
+    EXPECT_TRUE(has("flow.surface_only"));
+    EXPECT_TRUE(has("flow.improve_verticals"));
+    EXPECT_EQ(reduce("velocity-area", csv, {{"own_rating", "perhaps"}}).error().code, "exchange.answer_unknown");
+    EXPECT_EQ(reduce("velocity-area", csv, {{"wall_share", "2"}}).error().code, "flow.bad_option");
 }
 
 TEST(ReduceVelocityArea, Refusals) {

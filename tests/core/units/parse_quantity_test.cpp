@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <cstdlib>
 #include <iostream>
 #include <random>
 #include <string>
@@ -259,6 +260,25 @@ TEST(ParseQuantity, ReadsBackWhatIsShownInEveryUnit) {
                     << shown.text();
             }
         }
+    }
+}
+
+// The short way for plain decimals gives the very double that the C library gives.
+TEST(ParseQuantity, PlainDecimalsAreTheNearestDouble) {
+    const unsigned seed = 1515;
+    SCOPED_TRACE(seed);
+    std::mt19937 random(seed);
+    for (int turn = 0; turn < 20000; ++turn) {
+        const int digits = std::uniform_int_distribution(1, 17)(random);
+        std::string text;
+        for (int i = 0; i < digits; ++i)
+            text += static_cast<char>('0' + std::uniform_int_distribution(0, 9)(random));
+        text.insert(std::uniform_int_distribution<std::size_t>(1, text.size())(random), ".");
+        if (text.back() == '.')
+            text += '5';
+        const auto parsed = parse_quantity(text, Unit{}, NumberFormat{});
+        ASSERT_TRUE(parsed.ok()) << text;
+        EXPECT_EQ(parsed->si, std::strtod(text.c_str(), nullptr)) << text;
     }
 }
 
