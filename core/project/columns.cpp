@@ -66,6 +66,7 @@ std::span<const Column<FlowTestRow>> columns<FlowTestRow>() {
         {"salt_mass_kg", &FlowTestRow::salt_mass_kg, "Salt poured in", "kg"},
         {"solution_m3", &FlowTestRow::solution_m3, "Solution poured in", "m3"},
         {"solution_kgm3", &FlowTestRow::solution_kgm3, "Salt in that solution", "kg/m3"},
+        {"tracer", &FlowTestRow::tracer, "Tracer of a steady injection: dye, or empty for salt", ""},
         {"injection_m3s", &FlowTestRow::injection_m3s, "Rate of a steady injection", "m3/s"},
         {"tracer_kgm3", &FlowTestRow::tracer_kgm3, "Tracer in the injected solution", "kg/m3"},
         {"sample_m3", &FlowTestRow::sample_m3, "Calibration: stream water in the vessel", "m3"},

@@ -170,6 +170,7 @@ std::span<const Column<FlowReadingRow>> columns<FlowReadingRow>() {
         {"head_m", &FlowReadingRow::head_m, "Reading of the head gauge", "m"},
         {"height_m", &FlowReadingRow::height_m, "Height", "m"},
         {"conductivity_Sm", &FlowReadingRow::conductivity_Sm, "Electrical conductivity", "S/m"},
+        {"concentration_kgm3", &FlowReadingRow::concentration_kgm3, "Concentration of dye", "kg/m3"},
         {"temperature_C", &FlowReadingRow::temperature_C, "Water temperature", "degC"},
         {"volume_m3", &FlowReadingRow::volume_m3, "Standard solution added so far", "m3"},
         {"typed", &FlowReadingRow::typed, "As typed, with its unit", ""},

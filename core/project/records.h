@@ -117,6 +117,7 @@ struct FlowTestRow {
     std::optional<double> salt_mass_kg;
     std::optional<double> solution_m3;
     std::optional<double> solution_kgm3;
+    std::string tracer; // of a steady injection; empty: salt; dye
     std::optional<double> injection_m3s;
     std::optional<double> tracer_kgm3;
     std::optional<double> sample_m3;
@@ -371,6 +372,7 @@ struct FlowReadingRow {
     std::optional<double> head_m;
     std::optional<double> height_m;
     std::optional<double> conductivity_Sm;
+    std::optional<double> concentration_kgm3; // of dye
     std::optional<double> temperature_C;
     std::optional<double> volume_m3;
     std::string typed;

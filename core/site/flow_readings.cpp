@@ -163,6 +163,8 @@ TestResult slug_result(const Survey& survey, const FlowTestRow& test) {
     options.reach_m = test.length_m;
     options.width_m = test.width_m;
     const Expected<SlugResult> result = salt_slug(dose, probes, options);
+    for (std::size_t i = 0; result && i < traces.size(); ++i)
+        traces[i].discharge_m3s = result->probes[i].discharge_m3s;
     TestResult outcome = result ? told(test, result->flow,
                                        {exact("flow.detail_salt", result->mass_kg, Quantity::Mass),
                                         {"flow.detail_factor", factor.factor, Quantity::Number}})
@@ -178,12 +180,17 @@ TestResult constant_rate_result(const Survey& survey, const FlowTestRow& test) {
     const double tracer = test.tracer_kgm3.value_or(0.0);
     input.injection_m3s = {injection, kInjection_rel * injection};
     input.tracer_kgm3 = {tracer, kTracer_rel * tracer};
+    const bool dye = test.tracer == kDyeTracer;
+    const auto column = dye ? &FlowReadingRow::concentration_kgm3 : &FlowReadingRow::conductivity_Sm;
     for (const auto& [role, readings] : {std::pair(flow_role::kBackground, &input.background), std::pair(flow_role::kPlateau, &input.plateau)})
         for (const Booked<FlowReadingRow>& one : with_role(survey, test.id, role))
-            if (!one.struck && one.row.conductivity_Sm)
-                readings->push_back(*one.row.conductivity_Sm);
-    const SaltFactor factor = salt_factor(survey, test);
-    input.factor = factor.factor;
+            if (!one.struck && one.row.*column)
+                readings->push_back(*(one.row.*column));
+    SaltFactor factor;
+    if (!dye) {
+        factor = salt_factor(survey, test);
+        input.factor = factor.factor;
+    }
     const Expected<ConstantRateResult> result = constant_rate(input);
     if (!result)
         return refused(test, result.error());
@@ -256,6 +263,19 @@ TestResult slope_area_result(const Survey& survey, const FlowTestRow& test) {
 
 } // namespace
 
+TraceWindows windows_between(const PreparedTrace& trace, TraceWindows windows, std::optional<double> from_s,
+                             std::optional<double> to_s) {
+    if (from_s) {
+        windows.start_s = *from_s;
+        windows.before = TimeWindow{trace.time_s.front(), *from_s};
+    }
+    if (to_s) {
+        windows.end_s = *to_s;
+        windows.after = TimeWindow{*to_s, trace.time_s.back()};
+    }
+    return windows;
+}
+
 Expected<SlugTrace> slug_trace(const Survey& survey, const FlowTestRow& test, std::int64_t probe) {
     std::vector<TraceReading> readings;
     SlugTrace trace;
@@ -273,14 +293,7 @@ Expected<SlugTrace> slug_trace(const Survey& survey, const FlowTestRow& test, st
         return prepared.error();
     trace.prepared = std::move(prepared).value();
     trace.windows = suggest_windows(trace.prepared);
-    if (test.trace_from_s) {
-        trace.windows.start_s = *test.trace_from_s;
-        trace.windows.before = TimeWindow{trace.prepared.time_s.front(), *test.trace_from_s};
-    }
-    if (test.trace_to_s) {
-        trace.windows.end_s = *test.trace_to_s;
-        trace.windows.after = TimeWindow{*test.trace_to_s, trace.prepared.time_s.back()};
-    }
+    trace.windows = windows_between(trace.prepared, trace.windows, test.trace_from_s, test.trace_to_s);
     const Expected<TraceIntegral> integral = integrate_trace(trace.prepared, trace.windows);
     if (!integral)
         return integral.error();

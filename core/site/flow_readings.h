@@ -20,8 +20,15 @@ inline constexpr const char* kSection = "section";       // slope-area
 inline constexpr const char* kMark = "mark";
 } // namespace flow_role
 
+/// FlowTestRow::tracer of a test with dye, whose readings are concentrations.
+inline constexpr const char* kDyeTracer = "dye";
+
 /// The result of a test whose readings are in flow_reading: float, salt slug, constant rate, weir, flume, slope-area.
 [[nodiscard]] TestResult flow_reading_result(const Survey& survey, const FlowTestRow& test, FlowMethod method);
+
+/// The windows with the ends of the wave that a person chose; all before and all after it is background.
+[[nodiscard]] TraceWindows windows_between(const PreparedTrace& trace, TraceWindows windows, std::optional<double> from_s,
+                                           std::optional<double> to_s);
 
 /// The trace of one probe of a salt test (0 or 1), cleaned, with the windows in use; refuses what prepare_trace and
 /// integrate_trace refuse.

@@ -27,6 +27,7 @@ struct SlugTrace {
     PreparedTrace prepared;
     TraceWindows windows; // in use: as chosen, else as suggested
     TraceIntegral integral;
+    std::optional<double> discharge_m3s; // by this probe alone, where the salt is known
 };
 
 /// What one flow test comes to.

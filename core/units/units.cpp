@@ -135,13 +135,14 @@ constexpr Unit kUnits[] = {
     {"lb/ft³", "lb/ft3|lb/ft^3|lb/cu ft|pcf", Density, kPound / kCubicFoot, 0.0, 2, kUs},
     {"mg/L", "mg/L", Density, 0.001, 0.0, 1, kBoth},
     {"g/L", "g/L", Density, 1.0, 0.0, 1, kBoth},
+    {"µg/L", "ug/L|ppb", Density, 1e-6, 0.0, 2, kBoth},
 
     {"°", "deg|degree|degrees", Coordinate, 1.0, 0.0, 7, kBoth},
     {"′", "'|arcmin", Coordinate, 1.0 / 60.0, 0.0, 5, kBoth},
     {"″", "\"|''|arcsec", Coordinate, 1.0 / 3600.0, 0.0, 3, kBoth},
 };
 
-/// Where the trade changes unit: below `si_limit` the small unit is shown, else the large one.
+/// Where the trade changes unit: below `si_limit` the small unit is shown, else the large one, or what the next rule says.
 struct DisplayRule {
     Quantity quantity;
     std::optional<UnitSystem> system;
@@ -165,6 +166,7 @@ constexpr DisplayRule kDisplayRules[] = {
     {Time, kBoth, 3600.0, "s", "h"},
     {Pressure, kMetric, 1e6, "kPa", "bar"},
     {Conductivity, kBoth, 1.0, "µS/cm", "mS/cm"},
+    {Density, kBoth, 1e-4, "µg/L", "mg/L"},
     {Density, kMetric, 1.0, "mg/L", "kg/m³"},
     {Density, kUs, 1.0, "mg/L", "lb/ft³"},
 };
@@ -212,13 +214,15 @@ Unit entry_unit(Quantity quantity, UnitSystem system) {
 }
 
 Unit display_unit(Quantity quantity, UnitSystem system, double value_in_si) {
+    std::optional<std::string_view> large;
     for (const DisplayRule& rule : kDisplayRules) {
         if (rule.quantity != quantity || rule.system.value_or(system) != system)
             continue;
-        const bool small = value_in_si < rule.si_limit && value_in_si > -rule.si_limit;
-        return unit_with_symbol(quantity, small ? rule.small_unit : rule.large_unit);
+        if (value_in_si < rule.si_limit && value_in_si > -rule.si_limit)
+            return unit_with_symbol(quantity, rule.small_unit);
+        large = rule.large_unit;
     }
-    return entry_unit(quantity, system);
+    return large ? unit_with_symbol(quantity, *large) : entry_unit(quantity, system);
 }
 
 std::optional<UnitMatch> unit_at_start(Quantity quantity, std::string_view plain) {

@@ -101,3 +101,7 @@ ALTER TABLE gauging_velocity ADD COLUMN meter_id INTEGER REFERENCES meter(id);
 ALTER TABLE container_fill ADD COLUMN full_kg DOUBLE CONSTRAINT full_kg CHECK (full_kg > 0 AND full_kg <= 100000);
 ALTER TABLE container_fill ADD COLUMN empty_kg DOUBLE CONSTRAINT empty_kg CHECK (empty_kg BETWEEN 0 AND 100000);
 ALTER TABLE container_fill ADD COLUMN temperature_C DOUBLE CONSTRAINT temperature_C CHECK (temperature_C BETWEEN -10 AND 80);
+
+-- A steady injection of dye, whose readings are concentrations.
+ALTER TABLE flow_test ADD COLUMN tracer TEXT NOT NULL DEFAULT '' CONSTRAINT tracer CHECK (tracer IN ('', 'dye'));
+ALTER TABLE flow_reading ADD COLUMN concentration_kgm3 DOUBLE CONSTRAINT concentration_kgm3 CHECK (concentration_kgm3 BETWEEN 0 AND 2000);

@@ -141,6 +141,26 @@ TEST_F(FlowReadings, ConstantRateFromThePlateau) {
     EXPECT_NEAR(discharge(), 1e-5 * 200.0 / 0.02, 1e-3);
 }
 
+TEST_F(FlowReadings, ConstantRateOfDyeReadsConcentrations) {
+    FlowTestRow setup;
+    setup.tracer = kDyeTracer;
+    setup.injection_m3s = 2e-6;
+    setup.tracer_kgm3 = 0.2;
+    setup.factor = 4.86; // of salt: takes no part
+    test("constant-rate", setup);
+    for (int i = 0; i < 4; ++i) {
+        FlowReadingRow before = reading(flow_role::kBackground);
+        before.concentration_kgm3 = 1e-6;
+        book(before);
+        FlowReadingRow on = reading(flow_role::kPlateau);
+        on.concentration_kgm3 = 9e-6;
+        on.conductivity_Sm = 5.0; // takes no part
+        book(on);
+    }
+    // q (C - c)/(c - c0) = 2 mL/s x (0.2 - 9e-6) / 8e-6, worked by hand
+    EXPECT_NEAR(discharge(), 2e-6 * 0.199991 / 8e-6, 1e-12);
+}
+
 TEST_F(FlowReadings, VNotchWeirLessItsZero) {
     FlowTestRow setup;
     setup.notch_angle_deg = 90.0;
