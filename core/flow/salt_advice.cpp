@@ -30,6 +30,19 @@ constexpr ChlorideLimit kLimits[] = {
     {"flow.chloride_bc_mean", 0.150, false, true},
 };
 
+/// A warning with the lowest limit of that term which a concentration exceeds.
+Findings above_limit(const char* code, double chloride_kgm3, bool short_term) {
+    const ChlorideLimit* lowest = nullptr;
+    for (const ChlorideLimit& limit : kLimits)
+        if (limit.short_term == short_term && chloride_kgm3 > limit.chloride_kgm3 &&
+            (lowest == nullptr || limit.chloride_kgm3 < lowest->chloride_kgm3))
+            lowest = &limit;
+    if (lowest == nullptr)
+        return {};
+    return {warning(code, std::string(lowest->name_code),
+                    {{"chloride", chloride_kgm3, Quantity::Density}, {"limit", lowest->chloride_kgm3, Quantity::Density}})};
+}
+
 } // namespace
 
 Expected<double> mixing_length_m(const MixingReach& reach) {
@@ -72,17 +85,11 @@ double chloride_of_salt(double salt_kgm3) {
 }
 
 Findings judge_chloride(double peak_salt_kgm3) {
-    const double chloride_kgm3 = chloride_of_salt(peak_salt_kgm3);
-    const ChlorideLimit* lowest = nullptr;
-    for (const ChlorideLimit& limit : kLimits)
-        if (limit.short_term && chloride_kgm3 > limit.chloride_kgm3 &&
-            (lowest == nullptr || limit.chloride_kgm3 < lowest->chloride_kgm3))
-            lowest = &limit;
-    if (lowest == nullptr)
-        return {};
-    return {
-        warning("flow.chloride_above_limit", std::string(lowest->name_code),
-                {{"chloride", chloride_kgm3, Quantity::Density}, {"limit", lowest->chloride_kgm3, Quantity::Density}})};
+    return above_limit("flow.chloride_above_limit", chloride_of_salt(peak_salt_kgm3), true);
+}
+
+Findings judge_lasting_chloride(double salt_kgm3) {
+    return above_limit("flow.chloride_above_long_limit", chloride_of_salt(salt_kgm3), false);
 }
 
 } // namespace rillmark

@@ -76,4 +76,8 @@ struct ChlorideLimit {
 /// it.
 [[nodiscard]] Findings judge_chloride(double peak_salt_kgm3);
 
+/// Holds the plateau of a steady injection against the limits for days: `flow.chloride_above_long_limit`, a warning with the
+/// lowest that it exceeds.
+[[nodiscard]] Findings judge_lasting_chloride(double salt_kgm3);
+
 } // namespace rillmark

@@ -190,6 +190,15 @@ constexpr Word kWords[] = {
                  "more slowly, and ask whether leave is needed."),
      ""},
 
+    {"flow.chloride_above_long_limit",
+     RILLMARK_TR("The plateau holds {chloride} of chloride, above {limit} ({where}), a limit for water that stays so for days. Keep "
+                 "the injection short, or use less salt."),
+     ""},
+    {"flow.dose_far_from_rule",
+     RILLMARK_TR("The rule of thumb says {least} to {most} for this flow; the wanted rise asks for {mass}. Look at the guesses of "
+                 "flow, width and speed."),
+     kMemory},
+
     // Limits of chloride
     {"flow.chloride_usa_acute", RILLMARK_TR("USA, mean of one hour"),
      "US EPA 440/5-88-001 (1988), in WAC 173-201A-240"},
