@@ -23,7 +23,8 @@ public:
 
     Expected<void> make() {
         for (const auto step : {&Maker::stations, &Maker::track, &Maker::notes, &Maker::photos, &Maker::levels, &Maker::height_runs,
-                                &Maker::flow_tests, &Maker::fills, &Maker::gauging, &Maker::season, &Maker::alternatives, &Maker::site})
+                                &Maker::flow_tests, &Maker::fills, &Maker::gauging, &Maker::flow_readings, &Maker::season,
+                                &Maker::alternatives, &Maker::site})
             if (Expected<void> done = (this->*step)(); !done)
                 return done;
         return {};
@@ -207,18 +208,19 @@ private:
                              reading.far_distance_m = rows.number(row, "far_distance");
                              reading.pressure_Pa = rows.number(row, "pressure");
                              reading.temperature_C = rows.number(row, "temperature");
-                             reading.typed = typed_of(rows, row);
+                             reading.typed = typed_of(rows, row,
+                                                      {{"near_reading", "m"}, {"near_distance", "m"}, {"far_reading", "m"},
+                                                       {"far_distance", "m"}, {"pressure", "kPa"}, {"temperature", "degC"}});
                              reading.observed_at = rows.text(row, "at");
                              return book(batch, reading);
                          });
     }
 
+    using FieldUnit = std::pair<const char*, const char*>;
     /// A reading as one would have typed it: the numbers of its row with their units.
-    static std::string typed_of(const ReduceTable& rows, std::size_t row) {
+    static std::string typed_of(const ReduceTable& rows, std::size_t row, std::initializer_list<FieldUnit> fields) {
         std::string typed;
-        for (const auto& [field, unit] : {std::pair("near_reading", "m"), std::pair("near_distance", "m"),
-                                          std::pair("far_reading", "m"), std::pair("far_distance", "m"),
-                                          std::pair("pressure", "kPa"), std::pair("temperature", "degC")})
+        for (const auto& [field, unit] : fields)
             if (const std::string& text = rows.text(row, field); !text.empty())
                 typed += (typed.empty() ? "" : ", ") + text + " " + unit;
         return typed;
@@ -248,6 +250,13 @@ private:
             test.station_id = station(rows.text(row, "station"));
             test.stage_m = rows.number(row, "stage");
             test.volume_uncertainty = rows.number(row, "volume_uncertainty");
+            test.length_m = rows.number(row, "length");
+            test.width_m = rows.number(row, "width");
+            test.salt_mass_kg = rows.number(row, "salt_mass");
+            test.sample_m3 = rows.number(row, "sample");
+            test.standard_kgm3 = rows.number(row, "standard");
+            test.manning_n = rows.number(row, "manning_n");
+            test.manning_n_u = rows.number(row, "manning_n_uncertainty");
             if (test.method == "velocity-area")
                 test.meter_id = meter_id;
             test.created_at = rows.text(row, "at");
@@ -291,6 +300,30 @@ private:
                              velocity.observed_at = rows.text(row, "at");
                              return book(batch, velocity);
                          });
+    }
+
+    Expected<void> flow_readings() {
+        return book_rows("flow_readings.csv", demo::kFlowReadings, [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
+            FlowReadingRow reading;
+            reading.test_id = m_tests[rows.text(row, "test")];
+            reading.position = static_cast<std::int64_t>(row);
+            reading.role = rows.text(row, "role");
+            reading.part = static_cast<std::int64_t>(*rows.number(row, "part"));
+            reading.distance_m = rows.number(row, "distance");
+            reading.depth_m = rows.number(row, "depth");
+            reading.time_s = rows.number(row, "time");
+            reading.length_m = rows.number(row, "length");
+            reading.height_m = rows.number(row, "height");
+            reading.conductivity_Sm = rows.number(row, "conductivity");
+            reading.temperature_C = rows.number(row, "temperature");
+            reading.volume_m3 = rows.number(row, "volume");
+            reading.typed = typed_of(rows, row,
+                                     {{"length", "m"}, {"distance", "m"}, {"depth", "m"}, {"time", "s"}, {"height", "m"},
+                                      {"volume", "mL"}, {"conductivity", "uS/cm"}, {"temperature", "degC"}});
+            reading.remark = rows.text(row, "remark");
+            reading.observed_at = rows.text(row, "at");
+            return book(batch, reading);
+        });
     }
 
     Expected<void> season() { return demo::book_season(m_project); }

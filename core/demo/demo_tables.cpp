@@ -67,14 +67,41 @@ constexpr ReduceField kMeterFields[] = {
     {"at", {}, true},
 };
 constexpr ReduceField kTestFields[] = {
-    {"method", {}, true}, {"name", {}, true}, {"note", {}}, {"station", {}}, {"stage", Quantity::Length},
-    {"volume_uncertainty", Quantity::Ratio},  {"at", {}, true},
+    {"method", {}, true},
+    {"name", {}, true},
+    {"note", {}},
+    {"station", {}},
+    {"stage", Quantity::Length},
+    {"volume_uncertainty", Quantity::Ratio},
+    {"length", Quantity::Length},
+    {"width", Quantity::Length},
+    {"salt_mass", Quantity::Mass},
+    {"sample", Quantity::Volume},
+    {"standard", Quantity::Density},
+    {"manning_n", Quantity::Number},
+    {"manning_n_uncertainty", Quantity::Number},
+    {"at", {}, true},
 };
 constexpr ReduceField kFillFields[] = {{"volume", Quantity::Volume, true}, {"time", Quantity::Time, true}, {"at", {}, true}};
 constexpr ReduceField kGaugingFields[] = {
     {"distance", Quantity::Length, true}, {"depth", Quantity::Length, true},  {"edge", {}},
     {"angle", Quantity::Angle},           {"fraction", Quantity::Number},     {"revolutions", Quantity::Number},
     {"time", Quantity::Time},             {"at", {}, true},
+};
+constexpr ReduceField kFlowReadingFields[] = {
+    {"test", {}, true},
+    {"role", {}, true},
+    {"part", Quantity::Number, true},
+    {"distance", Quantity::Length},
+    {"depth", Quantity::Length},
+    {"time", Quantity::Time},
+    {"length", Quantity::Length},
+    {"height", Quantity::Length},
+    {"conductivity", Quantity::Conductivity},
+    {"temperature", Quantity::Temperature},
+    {"volume", Quantity::Volume},
+    {"remark", {}},
+    {"at", {}, true},
 };
 constexpr ReduceField kAlternativeFields[] = {
     {"name", {}, true},
@@ -109,6 +136,7 @@ const std::span<const ReduceField> kMeters = kMeterFields;
 const std::span<const ReduceField> kTests = kTestFields;
 const std::span<const ReduceField> kFills = kFillFields;
 const std::span<const ReduceField> kGauging = kGaugingFields;
+const std::span<const ReduceField> kFlowReadings = kFlowReadingFields;
 const std::span<const ReduceField> kAlternatives = kAlternativeFields;
 const std::span<const ReduceField> kNotes = kNoteFields;
 const std::span<const ReduceField> kPhotos = kPhotoFields;

@@ -29,6 +29,7 @@ extern const std::span<const ReduceField> kMeters;
 extern const std::span<const ReduceField> kTests;
 extern const std::span<const ReduceField> kFills;
 extern const std::span<const ReduceField> kGauging;
+extern const std::span<const ReduceField> kFlowReadings;
 extern const std::span<const ReduceField> kAlternatives;
 extern const std::span<const ReduceField> kNotes;
 extern const std::span<const ReduceField> kPhotos;
