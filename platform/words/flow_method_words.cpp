@@ -18,14 +18,27 @@ std::span<const Word> flow_method_words() {
          ""},
         {"flow.caution_salt_slug",
          RILLMARK_TR("Ask first: adding anything to a creek may need a permit. Keep the peak below the chloride limits for life in "
-                     "water, and clear of water intakes. Dissolve the salt before it goes in."),
+                     "water, clear of spawning beds and of water intakes. Dissolve the salt before it goes in. Pour and read from "
+                     "the bank where you can; never wade alone or in rising water, and mind the cold."),
          ""},
         {"flow.advice_constant_rate",
          RILLMARK_TR("Let a solution of known strength run in at a steady rate until the probe below stands still; read background "
                      "before and plateau after. Measure the rate with a jug, more than once."),
          ""},
         {"flow.caution_constant_rate",
-         RILLMARK_TR("Ask first: adding anything to a creek may need a permit. Keep the plateau below the chloride limits."), ""},
+         RILLMARK_TR("Ask first: adding anything to a creek may need a permit. Keep the plateau below the chloride limits. Read "
+                     "from the bank where you can; never wade alone or in rising water, and mind the cold."), ""},
+        {"flow.advice_constant_rate_dye",
+         RILLMARK_TR("Let a dye solution of known strength run in at a steady rate until the water below shows the same again and again; "
+                     "take samples of the background before and of the plateau after, and read them in the shade with a calibrated "
+                     "instrument. Measure the rate with a jug, more than once."),
+         ""},
+        {"flow.caution_constant_rate_dye",
+         RILLMARK_TR("Ask first: dye in a creek needs a permit and the word of whoever drinks below; the permit says which dye and how "
+                     "much. Wear gloves. Read from the bank; never wade alone or in rising water, and mind the cold."),
+         ""},
+        {"flow.logger_conductivity", RILLMARK_TR("Conductivity"), ""},
+        {"flow.logger_temperature", RILLMARK_TR("Water temperature"), ""},
         {"flow.advice_weir",
          RILLMARK_TR("Read the water level at least four heads upstream of the plate, not at the crest, where it draws down. The zero "
                      "of the gauge is its reading at the crest, set with a level. The water must spring clear of the plate."),

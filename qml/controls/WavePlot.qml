@@ -9,7 +9,11 @@ Item {
     required property var points // list of points: seconds, conductivity
     required property real from
     required property real to
+    property var leftOut: [] // points that do not count, marked by crosses
+    property string startName: qsTr("Start of the wave")
+    property string endName: qsTr("End of the wave")
     signal moved(real from, real to)
+    signal dragged(real from, real to) // while a handle is still held
 
     readonly property real first: points.length > 0 ? points[0].x : 0
     readonly property real last: points.length > 0 ? Math.max(points[points.length - 1].x, first + 1) : 1
@@ -33,6 +37,17 @@ Item {
         width: Math.max(0, root.atX(root.to) - x)
         height: root.plotBottom
         color: Theme.pressed
+    }
+    Repeater {
+        model: root.leftOut
+        InkIcon {
+            required property var modelData // point
+            x: root.atX(modelData.x) - width / 2
+            y: Math.max(0, Math.min(root.plotBottom - height, root.atY(modelData.y) - height / 2))
+            size: 16
+            name: "close"
+            ink: Theme.danger
+        }
     }
     PolyLine {
         anchors.fill: parent
@@ -69,7 +84,8 @@ Item {
         width: Theme.touch
         height: root.plotBottom
         Accessible.role: Accessible.Slider
-        Accessible.name: isStart ? qsTr("Start of the wave") : qsTr("End of the wave")
+        Accessible.name: isStart ? root.startName : root.endName
+        readonly property real heldTime: root.timeAt(x + width / 2 + drag.translation.x)
         Rectangle {
             x: (parent.width - width) / 2 + drag.translation.x
             width: Theme.stroke
@@ -89,10 +105,12 @@ Item {
             target: null
             enabled: root.enabled
             onActiveChanged: {
+                if (!active)
+                    root.moved(handle.isStart ? handle.heldTime : root.from, handle.isStart ? root.to : handle.heldTime)
+            }
+            onTranslationChanged: {
                 if (active)
-                    return
-                const time = root.timeAt(handle.x + handle.width / 2 + translation.x)
-                root.moved(handle.isStart ? time : root.from, handle.isStart ? root.to : time)
+                    root.dragged(handle.isStart ? handle.heldTime : root.from, handle.isStart ? root.to : handle.heldTime)
             }
         }
     }

@@ -55,13 +55,17 @@ std::vector<RecordField<Reading>> conductivity_fields() {
             record_field(tr("Water temperature"), Quantity::Temperature, &Reading::temperature_C, false)};
 }
 
+std::vector<RecordField<Reading>> dye_fields() {
+    return {record_field(tr("Concentration of dye"), Quantity::Density, &Reading::concentration_kgm3)};
+}
+
 ReadingRole head_role() {
     return {flow_role::kHead, tr("Head gauge"), {record_field(tr("Reading of the head gauge"), Quantity::Length, &Reading::head_m, true, true)}, {}};
 }
 
 } // namespace
 
-std::vector<RecordField<Test>> setup_fields(FlowMethod method) {
+std::vector<RecordField<Test>> setup_fields(FlowMethod method, bool dye) {
     const auto zero = [] { return record_field(tr("Gauge reads at the crest or floor"), Quantity::Length, &Test::gauge_zero_m, false, true); };
     switch (method) {
     case FlowMethod::Float:
@@ -75,6 +79,9 @@ std::vector<RecordField<Test>> setup_fields(FlowMethod method) {
                        record_field(tr("Width of the creek"), Quantity::Length, &Test::width_m, false)},
                       calibration_fields());
     case FlowMethod::ConstantRate:
+        if (dye)
+            return {record_field(tr("Rate of the injection"), Quantity::Discharge, &Test::injection_m3s),
+                    record_field(tr("Dye in the injected solution"), Quantity::Density, &Test::tracer_kgm3)};
         return joined({record_field(tr("Rate of the injection"), Quantity::Discharge, &Test::injection_m3s),
                        record_field(tr("Salt in the injected solution"), Quantity::Density, &Test::tracer_kgm3)},
                       calibration_fields());
@@ -114,6 +121,9 @@ std::vector<SetupChoice> setup_choices(FlowMethod method) {
         return {{tr("Conductivity is"), &Test::temperature_rule,
                  {{QString(), tr("as read")}, {QStringLiteral("linear"), tr("brought to 25 °C, 2 % per degree")},
                   {QStringLiteral("iso-7888"), tr("brought to 25 °C by ISO 7888")}}}};
+    case FlowMethod::ConstantRate:
+        return {{tr("Tracer"), &Test::tracer,
+                 {{QString(), tr("salt, read as conductivity")}, {QString::fromLatin1(kDyeTracer), tr("dye, read as concentration")}}}};
     case FlowMethod::Weir:
         return {{tr("Notch"), &Test::shape, {{QString(), tr("V-notch")}, {QStringLiteral("rectangular"), tr("Rectangular")},
                                              {QStringLiteral("cipolletti"), tr("Trapezoidal 1:4")}}}};
@@ -123,7 +133,7 @@ std::vector<SetupChoice> setup_choices(FlowMethod method) {
     return {};
 }
 
-std::vector<ReadingRole> reading_roles(FlowMethod method) {
+std::vector<ReadingRole> reading_roles(FlowMethod method, bool dye) {
     switch (method) {
     case FlowMethod::Float:
         return {{flow_role::kRun, tr("Float"),
@@ -138,6 +148,8 @@ std::vector<ReadingRole> reading_roles(FlowMethod method) {
                  joined({record_field(tr("Time on the clock"), Quantity::Time, &Reading::time_s)}, conductivity_fields()), tr("Probe")},
                 addition_role()};
     case FlowMethod::ConstantRate:
+        if (dye)
+            return {{flow_role::kBackground, tr("Background"), dye_fields(), {}}, {flow_role::kPlateau, tr("Plateau"), dye_fields(), {}}};
         return {{flow_role::kBackground, tr("Background"), conductivity_fields(), {}},
                 {flow_role::kPlateau, tr("Plateau"), conductivity_fields(), {}},
                 addition_role()};

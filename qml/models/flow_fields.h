@@ -24,7 +24,8 @@ struct ReadingRole {
     QString part_label; // of the section or probe that it belongs to; empty: there is but one
 };
 
-[[nodiscard]] std::vector<RecordField<rillmark::FlowTestRow>> setup_fields(rillmark::FlowMethod method);
+/// `dye`: of a constant rate whose tracer is dye.
+[[nodiscard]] std::vector<RecordField<rillmark::FlowTestRow>> setup_fields(rillmark::FlowMethod method, bool dye);
 [[nodiscard]] std::vector<SetupChoice> setup_choices(rillmark::FlowMethod method);
 /// Empty for the methods that have pages of their own.
-[[nodiscard]] std::vector<ReadingRole> reading_roles(rillmark::FlowMethod method);
+[[nodiscard]] std::vector<ReadingRole> reading_roles(rillmark::FlowMethod method, bool dye);

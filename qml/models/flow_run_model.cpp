@@ -1,15 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "flow_run_model.h"
 
-#include "exchange/reduce_table.h"
 #include "site/flow_readings.h"
-#include "units/units.h"
 #include "words/words.h"
 
-#include <QFile>
-#include <QFileInfo>
-
 #include <algorithm>
+#include <tuple>
 
 using namespace rillmark;
 
@@ -17,7 +13,8 @@ namespace {
 
 const QString kRemark = QStringLiteral("remark");
 constexpr int kMostParts = 3;
-constexpr double kMicrosiemensPerCm = 1e4; // of one S/m, for the axis of the plot
+const QString kGroup = QStringLiteral("group/"); // id of a logger's readings in the list
+constexpr std::ptrdiff_t kListed = 30; // more readings of a wave than these are listed as one
 
 QString utf8(std::string_view text) {
     return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
@@ -34,13 +31,32 @@ QString words_if_any(const std::string& code) {
     return words::find(code) != nullptr ? Formatter::words(code) : QString();
 }
 
-constexpr ReduceField kWaveColumns[] = {
-    {"time", Quantity::Time, true}, {"conductivity", Quantity::Conductivity, true}, {"temperature", Quantity::Temperature}};
+/// The readings of a wave that came together: from one logger, or typed by one person without a remark.
+using WaveGroup = std::tuple<std::int64_t, std::string, bool>; // part, remark, struck
+
+WaveGroup group_of(const Booked<FlowReadingRow>& one) {
+    return {one.row.part, one.row.remark, one.struck};
+}
+
+std::map<WaveGroup, std::ptrdiff_t> wave_groups(const std::vector<Booked<FlowReadingRow>>& readings) {
+    std::map<WaveGroup, std::ptrdiff_t> groups;
+    for (const Booked<FlowReadingRow>& one : readings)
+        if (one.row.role == flow_role::kTrace)
+            ++groups[group_of(one)];
+    return groups;
+}
 
 } // namespace
 
 FlowRunModel::FlowRunModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent)
-    : QObject(parent), m_project(project), m_settings(settings), m_resume(resume) {
+    : QObject(parent), m_project(project), m_settings(settings), m_resume(resume), m_logged(project, settings), m_clock(resume),
+      m_salt_plan(settings, resume) {
+    connect(&m_logged, &LoggedTrace::refused, this, &FlowRunModel::refused);
+    connect(&m_clock, &TraceClock::due, this, [this](double seconds) {
+        // what is typed half belongs to the time that stands with it
+        if (role() == QLatin1String(flow_role::kTrace) && !form()->complete())
+            fill_field(&FlowReadingRow::time_s, QString::number(seconds, 'f', 1));
+    });
     connect(&m_project, &OpenProject::changed, this, &FlowRunModel::changed);
     connect(&m_settings, &SettingsModel::changed, this, &FlowRunModel::changed);
 }
@@ -57,15 +73,15 @@ const FlowRunModel::Forms* FlowRunModel::forms() const {
     const std::optional<FlowMethod> method = flow_method();
     if (!method)
         return nullptr;
-    const auto [found, added] = m_forms.try_emplace(*method);
+    const auto [found, added] = m_forms.try_emplace({*method, dye()});
     Forms& forms = found->second;
     if (added) {
         auto* self = const_cast<FlowRunModel*>(this);
-        const QString id = utf8(flow_method_info(*method).id);
-        forms.setup_fields = setup_fields(*method);
+        const QString id = utf8(flow_method_info(*method).id) + (dye() ? QStringLiteral("-dye") : QString());
+        forms.setup_fields = setup_fields(*method, dye());
         forms.setup = std::make_unique<EntryForm>(QStringLiteral("flow-setup/") + id, form_fields(forms.setup_fields), m_settings, m_resume);
         connect(forms.setup.get(), &EntryForm::judged, self, &FlowRunModel::changed);
-        forms.roles = reading_roles(*method);
+        forms.roles = reading_roles(*method, dye());
         for (const ReadingRole& role : forms.roles) {
             std::vector<EntryForm::Field> fields = form_fields(role.fields);
             fields.push_back({kRemark, tr("Remark"), {}, false, false});
@@ -101,9 +117,23 @@ void FlowRunModel::setTest(const QString& key) {
     m_test = key_of(key);
     m_role = 0;
     m_part = 0;
+    m_clock.setTest(test());
+    m_salt_plan.setSteady(flow_method() == FlowMethod::ConstantRate);
+    show_setup();
+    emit changed();
+}
+
+void FlowRunModel::show_setup() {
     if (const Forms* all = forms())
         show_record(all->setup_fields, *row(), *all->setup, m_settings.formatter());
-    emit changed();
+}
+
+bool FlowRunModel::dye() const {
+    return row() != nullptr && row()->tracer == kDyeTracer;
+}
+
+bool FlowRunModel::plansSalt() const {
+    return flow_method() == FlowMethod::SaltSlug || (flow_method() == FlowMethod::ConstantRate && !dye());
 }
 
 QString FlowRunModel::methodName() const {
@@ -113,12 +143,12 @@ QString FlowRunModel::methodName() const {
 
 QString FlowRunModel::advice() const {
     const std::optional<FlowMethod> method = flow_method();
-    return method ? words_if_any("flow.advice_" + underscored(flow_method_info(*method).id)) : QString();
+    return method ? words_if_any("flow.advice_" + underscored(flow_method_info(*method).id) + (dye() ? "_dye" : "")) : QString();
 }
 
 QString FlowRunModel::caution() const {
     const std::optional<FlowMethod> method = flow_method();
-    return method ? words_if_any("flow.caution_" + underscored(flow_method_info(*method).id)) : QString();
+    return method ? words_if_any("flow.caution_" + underscored(flow_method_info(*method).id) + (dye() ? "_dye" : "")) : QString();
 }
 
 EntryForm* FlowRunModel::setup() const {
@@ -144,6 +174,7 @@ void FlowRunModel::choose(int which, const QString& id) {
     FlowTestRow test = *row();
     test.*choices.at(static_cast<std::size_t>(which)).column = id.toStdString();
     m_project.change(test);
+    show_setup(); // another tracer asks for other numbers
 }
 
 void FlowRunModel::keepSetup() {
@@ -213,7 +244,17 @@ QList<ReadingItem> FlowRunModel::readings() const {
     const Forms* all = forms();
     if (all == nullptr)
         return items;
-    for (const Booked<FlowReadingRow>& one : m_project.survey().test_readings(m_test)) {
+    const std::vector<Booked<FlowReadingRow>> booked = m_project.survey().test_readings(m_test);
+    const std::map<WaveGroup, std::ptrdiff_t> groups = wave_groups(booked);
+    for (const auto& [group, count] : groups) {
+        const auto& [part, remark, struck] = group;
+        if (count > kListed)
+            items.append({kGroup + QStringLiteral("%1/%2").arg(part).arg(QString::fromStdString(remark)),
+                          tr("Wave, probe %1: %2 readings").arg(part + 1).arg(count), QString::fromStdString(remark), 0.0, {}, struck});
+    }
+    for (const Booked<FlowReadingRow>& one : booked) {
+        if (const auto group = groups.find(group_of(one)); one.row.role == flow_role::kTrace && group->second > kListed)
+            continue;
         ReadingItem item;
         item.id = key_text(one.row.id);
         item.struck = one.struck;
@@ -234,31 +275,6 @@ QStringList FlowRunModel::details() const {
         for (const FlowDetail& one : result->details)
             lines.append(tr("%1: %2").arg(Formatter::words(one.code), m_settings.formatter().estimate(one.value, one.quantity)));
     return lines;
-}
-
-QList<QPointF> FlowRunModel::wave() const {
-    QList<QPointF> points;
-    if (const SlugTrace* trace = slug())
-        for (std::size_t i = 0; i < trace->prepared.time_s.size(); ++i)
-            points.append({trace->prepared.time_s[i], kMicrosiemensPerCm * trace->prepared.ec_Sm[i]});
-    return points;
-}
-
-double FlowRunModel::waveFrom() const {
-    return slug() ? slug()->windows.start_s : 0.0;
-}
-
-double FlowRunModel::waveTo() const {
-    return slug() ? slug()->windows.end_s : 0.0;
-}
-
-void FlowRunModel::setWave(double from_s, double to_s) {
-    if (row() == nullptr || !(from_s < to_s))
-        return;
-    FlowTestRow test = *row();
-    test.trace_from_s = from_s;
-    test.trace_to_s = to_s;
-    m_project.change(test);
 }
 
 std::int64_t FlowRunModel::next_position() const {
@@ -288,47 +304,31 @@ void FlowRunModel::book() {
 }
 
 void FlowRunModel::strikeReading(const QString& id, const QString& reason) {
+    if (id.startsWith(kGroup))
+        return strike_group(id, reason);
     m_project.strike(FlowReadingRow::kTable, key_of(id), reason);
 }
 
 void FlowRunModel::restoreReading(const QString& id) {
+    if (id.startsWith(kGroup))
+        return strike_group(id, {});
     m_project.restore(FlowReadingRow::kTable, key_of(id), QStringLiteral("restored"));
 }
 
-void FlowRunModel::importWave(const QUrl& file) {
-    const auto tell = [this](const Finding& why) { emit refused(m_settings.formatter().finding(why)); };
-    QFile opened(file.toLocalFile());
-    const std::string name = QFileInfo(opened).fileName().toStdString();
-    if (opened.size() > static_cast<qint64>(kCsvLargestFile_bytes) || !opened.open(QIODevice::ReadOnly))
-        return tell(refusal("exchange.file_unreadable", name));
-    const QByteArray bytes = opened.readAll();
-    const Expected<CsvTable> table = read_csv({bytes.constData(), static_cast<std::size_t>(bytes.size())}, name);
-    if (!table)
-        return tell(table.error());
-    const Expected<ReduceTable> rows = read_reduce_table(*table, kWaveColumns, {}, {});
-    if (!rows)
-        return tell(rows.error());
-    std::vector<FlowReadingRow> wave;
-    std::int64_t position = next_position();
-    for (std::size_t i = 0; i < rows->size(); ++i) {
-        FlowReadingRow reading;
-        reading.test_id = m_test;
-        reading.position = position++;
-        reading.role = flow_role::kTrace;
-        reading.part = m_part;
-        reading.time_s = rows->number(i, "time");
-        reading.conductivity_Sm = rows->number(i, "conductivity");
-        reading.temperature_C = rows->number(i, "temperature");
-        reading.typed = rows->text(i, "time") + ", " + rows->text(i, "conductivity");
-        reading.remark = name;
-        wave.push_back(std::move(reading));
-    }
-    m_project.act([wave = std::move(wave)](Project& project) {
-        return project.together([&wave](Project::Batch& batch) -> Expected<void> {
-            for (const FlowReadingRow& reading : wave)
-                if (const Expected<Id> booked = batch.book(reading); !booked)
-                    return booked.error();
-            return {};
-        });
+void FlowRunModel::strike_group(const QString& id, const QString& reason) {
+    const bool strike = !reason.isEmpty();
+    const std::int64_t part = id.section(QLatin1Char('/'), 1, 1).toLongLong();
+    const std::string remark = id.section(QLatin1Char('/'), 2).toStdString();
+    std::vector<Id> readings;
+    for (const Booked<FlowReadingRow>& one : m_project.survey().test_readings(m_test))
+        if (one.row.role == flow_role::kTrace && group_of(one) == WaveGroup(part, remark, !strike))
+            readings.push_back(one.row.id);
+    m_logged.write_behind([readings, strike, why = reason.toStdString()](Project& project) -> Expected<void> {
+        for (const Id one : readings)
+            if (const Expected<void> done = strike ? project.strike(FlowReadingRow::kTable, one, why)
+                                                   : project.restore(FlowReadingRow::kTable, one, "restored");
+                !done)
+                return done;
+        return {};
     });
 }

@@ -3,20 +3,24 @@
 
 #include "entry_form.h"
 #include "flow_fields.h"
+#include "logged_trace.h"
 #include "open_project.h"
 #include "reading_item.h"
 #include "resume_state.h"
+#include "salt_plan_model.h"
 #include "settings_model.h"
 #include "site/flow_tests.h"
 #include "station_choices.h"
+#include "trace_clock.h"
 
 #include <QObject>
 #include <QPointF>
-#include <QUrl>
 #include <QtQml/qqmlregistration.h>
 
 #include <map>
 #include <memory>
+#include <utility>
+#include <vector>
 
 /// A choice of the set-up with what is chosen.
 class SetupChoiceItem {
@@ -56,6 +60,13 @@ class FlowRunModel : public QObject {
     Q_PROPERTY(QList<QPointF> wave READ wave NOTIFY changed) // seconds, microsiemens per centimetre
     Q_PROPERTY(double waveFrom READ waveFrom NOTIFY changed)
     Q_PROPERTY(double waveTo READ waveTo NOTIFY changed)
+    Q_PROPERTY(QList<QPointF> leftOut READ leftOut NOTIFY changed) // readings of the wave that do not count
+    Q_PROPERTY(LoggedTrace* logged READ logged CONSTANT)
+    Q_PROPERTY(TraceClock* clock READ clock CONSTANT)
+    Q_PROPERTY(SaltPlanModel* saltPlan READ saltPlan CONSTANT)
+    Q_PROPERTY(bool plansSalt READ plansSalt NOTIFY changed) // advice on reach and salt is of use
+    Q_PROPERTY(QList<Choice> heightStations READ heightStations NOTIFY changed) // to take a section point or mark from
+    Q_PROPERTY(int marksToTake READ marksToTake NOTIFY changed) // flood-mark stations with a height that are not booked yet
 public:
     FlowRunModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent = nullptr);
 
@@ -81,6 +92,13 @@ public:
     [[nodiscard]] QList<QPointF> wave() const;
     [[nodiscard]] double waveFrom() const;
     [[nodiscard]] double waveTo() const;
+    [[nodiscard]] QList<QPointF> leftOut() const;
+    [[nodiscard]] LoggedTrace* logged() { return &m_logged; }
+    [[nodiscard]] TraceClock* clock() { return &m_clock; }
+    [[nodiscard]] SaltPlanModel* saltPlan() { return &m_salt_plan; }
+    [[nodiscard]] bool plansSalt() const;
+    [[nodiscard]] QList<Choice> heightStations() const;
+    [[nodiscard]] int marksToTake() const;
 
     Q_INVOKABLE void keepSetup();
     Q_INVOKABLE void choose(int which, const QString& id);
@@ -90,9 +108,14 @@ public:
     Q_INVOKABLE void restoreReading(const QString& id);
     /// The wave begins and ends there; both are kept with the test.
     Q_INVOKABLE void setWave(double from_s, double to_s);
-    /// Reads a logger's table into the wave of the chosen probe: the columns time, conductivity and perhaps temperature, found by
-    /// their headers. What is wrong with it is told by refused().
-    Q_INVOKABLE void importWave(const QUrl& file);
+    /// The flow by this probe if the wave began and ended there; empty where there is none.
+    Q_INVOKABLE QString flowIfWave(double from_s, double to_s) const;
+    /// Puts the clock's time into the reading to be booked.
+    Q_INVOKABLE void takeMoment();
+    /// Fills the reading to be booked with the height of a station and its distance down the creek.
+    Q_INVOKABLE void takeStation(const QString& id);
+    /// Books a mark for each flood-mark station that has a height and a position.
+    Q_INVOKABLE void bookMarks();
 
 signals:
     void changed();
@@ -112,11 +135,19 @@ private:
     [[nodiscard]] const rillmark::TestResult* outcome() const;
     [[nodiscard]] const rillmark::SlugTrace* slug() const;
     [[nodiscard]] std::int64_t next_position() const;
+    [[nodiscard]] bool dye() const;
+    void show_setup();
+    void fill_field(std::optional<double> rillmark::FlowReadingRow::* column, const QString& text);
+    [[nodiscard]] std::vector<rillmark::FlowReadingRow> marks_to_take() const;
+    void strike_group(const QString& id, const QString& reason);
 
     OpenProject& m_project;
     SettingsModel& m_settings;
     ResumeState& m_resume;
-    mutable std::map<rillmark::FlowMethod, Forms> m_forms; // made when first shown
+    LoggedTrace m_logged;
+    TraceClock m_clock;
+    SaltPlanModel m_salt_plan;
+    mutable std::map<std::pair<rillmark::FlowMethod, bool>, Forms> m_forms; // with dye or not; made when first shown
     rillmark::Id m_test = 0;
     std::size_t m_role = 0;
     std::int64_t m_part = 0;

@@ -42,6 +42,10 @@ public:
     [[nodiscard]] QString observer() const;
     void setObserver(const QString& observer);
 
+    /// A choice that belongs to no page of settings: how the last logger wrote its file.
+    [[nodiscard]] QString remembered(const QString& key) const { return m_store.value(key).toString(); }
+    void remember(const QString& key, const QString& text) { m_store.setValue(key, text); }
+
     [[nodiscard]] Formatter formatter() const;
 
 signals:

@@ -30,10 +30,18 @@ ScrollPage {
         visible: text !== ""
         text: root.run.caution
     }
+    SaltPlanCard {
+        visible: root.run.plansSalt
+        run: root.run
+    }
     WaveCard {
         visible: root.run.role === "trace"
         run: root.run
         readOnly: root.app.readOnly
+    }
+    TraceClockPad {
+        visible: root.run.role === "trace"
+        run: root.run
     }
     StopwatchPad {
         Layout.fillWidth: true
@@ -53,6 +61,11 @@ ScrollPage {
         choices: root.run.parts
         chosen: root.run.part
         onPicked: id => root.run.part = id
+    }
+    StationHeights {
+        visible: root.run.role === "section" || root.run.role === "mark"
+        run: root.run
+        readOnly: root.app.readOnly
     }
     Repeater {
         model: root.run.form !== null ? [root.run.form] : []
