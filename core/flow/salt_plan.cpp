@@ -28,9 +28,7 @@ Expected<void> check_creek(const SaltPlanInput& input) {
 }
 
 void judge(const SaltPlanInput& input, SaltPlan& plan) {
-    const auto add = [&plan](Findings more) {
-        plan.findings.insert(plan.findings.end(), more.begin(), more.end());
-    };
+    const auto add = [&plan](Findings more) { plan.findings.insert(plan.findings.end(), more.begin(), more.end()); };
     add(judge_chloride(plan.salt_kgm3));
     if (input.steady)
         add(judge_lasting_chloride(plan.salt_kgm3));
@@ -39,10 +37,12 @@ void judge(const SaltPlanInput& input, SaltPlan& plan) {
                      {{"background", *input.background_Sm, Quantity::Conductivity},
                       {"limit", kGenericFactorBackground_Sm, Quantity::Conductivity}})});
     if (plan.rise_Sm < kSmallestRise_Sm)
-        add({warning("flow.rise_small", {},
-                     {{"rise", plan.rise_Sm, Quantity::Conductivity}, {"limit", kSmallestRise_Sm, Quantity::Conductivity}})});
+        add({warning(
+            "flow.rise_small", {},
+            {{"rise", plan.rise_Sm, Quantity::Conductivity}, {"limit", kSmallestRise_Sm, Quantity::Conductivity}})});
     const double mass_kg = plan.dose.for_rise_kg.value_or(plan.dose.usual_kg);
-    if (!input.steady && (mass_kg * kFarFromRule < plan.dose.least_kg || mass_kg > kFarFromRule * plan.dose.long_reach_kg))
+    if (!input.steady &&
+        (mass_kg * kFarFromRule < plan.dose.least_kg || mass_kg > kFarFromRule * plan.dose.long_reach_kg))
         add({note("flow.dose_far_from_rule", {},
                   {{"mass", mass_kg, Quantity::Mass},
                    {"least", plan.dose.least_kg, Quantity::Mass},

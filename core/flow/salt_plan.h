@@ -30,8 +30,8 @@ struct SaltPlan {
     double salt_kgm3 = 0.0;     // at the peak, or on the plateau, where it is mixed
     double chloride_kgm3 = 0.0; // the same as chloride
     // Of a slug
-    double cloud_s = 0.0;     // guess of the time that it takes to go by
-    SaltDoseAdvice dose;      // dry salt
+    double cloud_s = 0.0; // guess of the time that it takes to go by
+    SaltDoseAdvice dose;  // dry salt
     // Of a constant rate
     double salt_kgs = 0.0; // dry salt a second in the solution that runs in
     Findings findings;
@@ -46,15 +46,14 @@ inline constexpr double kFarFromRule = 2.0;
 
 /// Reach and salt for a test, before it is made; guesses in, guesses out.
 ///
-/// The reach is the longer of 25 widths and Fischer's mixing length (salt_advice.h says where each comes from). Salt for a
-/// slug: by the wanted rise and the time of the cloud, which is taken as its travel time along the reach, beside the rule
-/// of thumb. Salt for a constant rate: flow x factor x rise. The generic factor of salt (salt_calibration.h).
+/// The reach is the longer of 25 widths and Fischer's mixing length (salt_advice.h says where each comes from). Salt
+/// for a slug: by the wanted rise and the time of the cloud, which is taken as its travel time along the reach, beside
+/// the rule of thumb. Salt for a constant rate: flow x factor x rise. The generic factor of salt (salt_calibration.h).
 ///
-/// Warns: the peak or plateau above a short-term limit of chloride (`flow.chloride_above_limit`), a constant rate also where
-/// it exceeds a limit for days (`flow.chloride_above_long_limit`), a background too high for the generic factor
-/// (`flow.generic_factor_doubtful`), a rise smaller than the field rules ask for (`flow.rise_small`). Notes a mass far from
-/// the rule of thumb (`flow.dose_far_from_rule`).
-/// Refuses what is not finite or out of range (`flow.bad_option`).
+/// Warns: the peak or plateau above a short-term limit of chloride (`flow.chloride_above_limit`), a constant rate also
+/// where it exceeds a limit for days (`flow.chloride_above_long_limit`), a background too high for the generic factor
+/// (`flow.generic_factor_doubtful`), a rise smaller than the field rules ask for (`flow.rise_small`). Notes a mass far
+/// from the rule of thumb (`flow.dose_far_from_rule`). Refuses what is not finite or out of range (`flow.bad_option`).
 [[nodiscard]] Expected<SaltPlan> salt_plan(const SaltPlanInput& input);
 
 } // namespace rillmark

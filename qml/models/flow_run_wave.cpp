@@ -86,12 +86,13 @@ void FlowRunModel::takeMoment() {
         fill_field(&FlowReadingRow::time_s, QString::number(m_clock.seconds(), 'f', 1));
 }
 
-void FlowRunModel::fill_field(std::optional<double> FlowReadingRow::* column, const QString& text) {
+void FlowRunModel::fill_field(std::optional<double> FlowReadingRow::*column, const QString& text) {
     const ReadingRole* one = reading_role();
     if (one == nullptr)
         return;
     for (const RecordField<FlowReadingRow>& field : one->fields)
-        if (const auto* filled = std::get_if<std::optional<double> FlowReadingRow::*>(&field.column); filled && *filled == column)
+        if (const auto* filled = std::get_if<std::optional<double> FlowReadingRow::*>(&field.column);
+            filled && *filled == column)
             form()->setTypedByKey(field.field.key, text);
 }
 
@@ -105,8 +106,10 @@ QList<Choice> FlowRunModel::heightStations() const {
             continue;
         const bool mark = station_kind_from_id(station.row.kind) == StationKind::FloodMark;
         (mark ? marks : others)
-            .append({key_text(station.row.id), tr("%1: %2").arg(QString::fromStdString(station.row.name),
-                                                                 m_settings.formatter().value(height->second.value, Quantity::Length, kHeightDecimals))});
+            .append({key_text(station.row.id),
+                     tr("%1: %2").arg(
+                         QString::fromStdString(station.row.name),
+                         m_settings.formatter().value(height->second.value, Quantity::Length, kHeightDecimals))});
     }
     return marks + others;
 }
@@ -133,8 +136,10 @@ std::vector<FlowReadingRow> FlowRunModel::marks_to_take() const {
     const DisplayOptions metric{};
     for (const Booked<StationRow>& station : m_project.survey().stations) {
         const auto height = heights.height.find(station.row.id);
-        if (station.struck || station_kind_from_id(station.row.kind) != StationKind::FloodMark || height == heights.height.end() ||
-            std::ranges::any_of(booked, [&](const auto& one) { return !one.struck && one.row.remark == station.row.name; }))
+        if (station.struck || station_kind_from_id(station.row.kind) != StationKind::FloodMark ||
+            height == heights.height.end() || std::ranges::any_of(booked, [&](const auto& one) {
+                return !one.struck && one.row.remark == station.row.name;
+            }))
             continue;
         FlowReadingRow mark;
         mark.test_id = m_test;

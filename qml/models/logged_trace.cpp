@@ -27,7 +27,8 @@ constexpr std::size_t kConductivity = 0; // fields of the table
 constexpr std::size_t kTemperature = 1;
 
 std::vector<LoggerField> trace_fields() {
-    return {{"flow.logger_conductivity", Quantity::Conductivity, true}, {"flow.logger_temperature", Quantity::Temperature, false}};
+    return {{"flow.logger_conductivity", Quantity::Conductivity, true},
+            {"flow.logger_temperature", Quantity::Temperature, false}};
 }
 
 std::string typed_reading(const FlowReadingRow& reading) {
@@ -54,7 +55,8 @@ Expected<void> write_to(const std::filesystem::path& file, const OpenProject::Ac
 } // namespace
 
 LoggedTrace::LoggedTrace(OpenProject& project, SettingsModel& settings, QObject* parent)
-    : QObject(parent), m_project(project), m_settings(settings), m_file(QStringLiteral("trace"), trace_fields(), settings) {
+    : QObject(parent), m_project(project), m_settings(settings),
+      m_file(QStringLiteral("trace"), trace_fields(), settings) {
     connect(&m_file, &LoggerImport::done, this, &LoggedTrace::show_table);
     connect(&m_project, &OpenProject::opened, this, &LoggedTrace::drop);
     connect(&m_settings, &SettingsModel::changed, this, &LoggedTrace::changed);
@@ -87,7 +89,8 @@ QList<QPointF> LoggedTrace::points() const {
         return {};
     return thinned(0, m_table->size(), kShown, [this](std::size_t i) -> std::optional<QPointF> {
         const std::optional<double> ec_Sm = m_table->value(i, kConductivity);
-        return ec_Sm ? std::optional(QPointF(m_table->time_s(i) - m_zero_s, kMicrosiemensPerCm * *ec_Sm)) : std::nullopt;
+        return ec_Sm ? std::optional(QPointF(m_table->time_s(i) - m_zero_s, kMicrosiemensPerCm * *ec_Sm))
+                     : std::nullopt;
     });
 }
 
@@ -127,7 +130,8 @@ QString LoggedTrace::summary() const {
                                .arg(m_table->size())
                                .arg(m_settings.formatter().value(m_table->usual_step_s(), Quantity::Time));
     if (taken.end - taken.first > kLongestTaken)
-        return counts + QLatin1Char(' ') + tr("At most %1 are taken: draw the two ends closer to the wave.").arg(kLongestTaken);
+        return counts + QLatin1Char(' ') +
+               tr("At most %1 are taken: draw the two ends closer to the wave.").arg(kLongestTaken);
     if (!fits())
         return counts + QLatin1Char(' ') + tr("At least %1 are needed: draw the two ends apart.").arg(kShortestTrace);
     return counts;
@@ -181,10 +185,12 @@ void LoggedTrace::take(const QString& test, const QString& probe) {
 void LoggedTrace::write_behind(OpenProject::Action action) {
     if (storing() || !m_project.is_open())
         return;
-    m_thread.reset(QThread::create([this, action = std::move(action), path = std::filesystem::path(m_project.path().toStdString())] {
-        const Expected<void> stored = write_to(path, action);
-        QMetaObject::invokeMethod(this, [this, stored] { finish(stored); }, Qt::QueuedConnection);
-    }));
+    m_thread.reset(QThread::create(
+        [this, action = std::move(action), path = std::filesystem::path(m_project.path().toStdString())] {
+            const Expected<void> stored = write_to(path, action);
+            QMetaObject::invokeMethod(
+                this, [this, stored] { finish(stored); }, Qt::QueuedConnection);
+        }));
     m_thread->start(QThread::LowPriority);
     emit changed();
 }

@@ -6,14 +6,14 @@
 
 #include <QPointF>
 
-/// A logger's trace on its way into a salt test: read by LoggerImport, looked at as a whole, and the part around the wave
-/// taken into the record by a thread with a connection of its own.
+/// A logger's trace on its way into a salt test: read by LoggerImport, looked at as a whole, and the part around the
+/// wave taken into the record by a thread with a connection of its own.
 class LoggedTrace : public QObject {
     Q_OBJECT
     QML_ELEMENT
     QML_UNCREATABLE("made by the program")
     Q_PROPERTY(LoggerImport* file READ file CONSTANT)
-    Q_PROPERTY(bool waiting READ waiting NOTIFY changed) // read, and no part of it taken yet
+    Q_PROPERTY(bool waiting READ waiting NOTIFY changed)         // read, and no part of it taken yet
     Q_PROPERTY(QList<QPointF> points READ points NOTIFY changed) // seconds, microsiemens per centimetre
     Q_PROPERTY(double from READ from NOTIFY changed)
     Q_PROPERTY(double to READ to NOTIFY changed)

@@ -101,13 +101,16 @@ QStringList LoggerImport::head() const {
     const auto first = static_cast<qsizetype>(m_layout.first_line) - 1;
     const auto count = static_cast<qsizetype>(m_lines.size());
     for (qsizetype i = std::max<qsizetype>(0, first - kLinesBefore); i < std::min(count, first + kLinesAfter); ++i)
-        shown.append(QStringLiteral("%1  %2").arg(i + 1).arg(utf8(m_lines[static_cast<std::size_t>(i)]).left(kLongestShown)));
+        shown.append(
+            QStringLiteral("%1  %2").arg(i + 1).arg(utf8(m_lines[static_cast<std::size_t>(i)]).left(kLongestShown)));
     return shown;
 }
 
 int LoggerImport::firstShown() const {
     const auto first = m_layout.first_line - 1;
-    return first < static_cast<std::int64_t>(m_lines.size()) ? static_cast<int>(std::min<std::int64_t>(first, kLinesBefore)) : -1;
+    return first < static_cast<std::int64_t>(m_lines.size())
+               ? static_cast<int>(std::min<std::int64_t>(first, kLinesBefore))
+               : -1;
 }
 
 QList<Choice> LoggerImport::encodings() const {
@@ -120,7 +123,8 @@ QString LoggerImport::encoding() const {
 }
 
 QList<Choice> LoggerImport::separators() const {
-    return {choice(",", tr("comma")), choice(";", tr("semicolon")), choice("\t", tr("tab")), choice("|", tr("bar")), choice(" ", tr("spaces"))};
+    return {choice(",", tr("comma")), choice(";", tr("semicolon")), choice("\t", tr("tab")), choice("|", tr("bar")),
+            choice(" ", tr("spaces"))};
 }
 
 QString LoggerImport::separator() const {
@@ -136,8 +140,8 @@ QString LoggerImport::decimal() const {
 }
 
 QList<Choice> LoggerImport::timeKinds() const {
-    return {choice("", tr("clock or date")), choice("s", tr("seconds")), choice("min", tr("minutes")), choice("h", tr("hours")),
-            choice("ms", tr("milliseconds"))};
+    return {choice("", tr("clock or date")), choice("s", tr("seconds")), choice("min", tr("minutes")),
+            choice("h", tr("hours")), choice("ms", tr("milliseconds"))};
 }
 
 QString LoggerImport::timeKind() const {
@@ -156,7 +160,8 @@ QList<Choice> LoggerImport::columns() const {
     QList<Choice> choices;
     for (const std::string& name : logger_column_names(m_lines, m_layout)) {
         const QString id = QString::number(choices.size());
-        choices.append({id, name.empty() ? tr("column %1").arg(choices.size() + 1) : tr("%1: %2").arg(choices.size() + 1).arg(utf8(name))});
+        choices.append({id, name.empty() ? tr("column %1").arg(choices.size() + 1)
+                                         : tr("%1: %2").arg(choices.size() + 1).arg(utf8(name))});
     }
     return choices;
 }
@@ -202,12 +207,14 @@ QStringList LoggerImport::understood() const {
         else if (m_layout.time_unit)
             parts.append(tr("%1 after the start").arg(formatter.value(time->time_s, Quantity::Time)));
         else
-            parts.append(QDateTime::fromMSecsSinceEpoch(qRound64(1000.0 * time->time_s), Qt::UTC)
-                             .toString(time->dated ? QStringLiteral("d MMMM yyyy, HH:mm:ss") : QStringLiteral("HH:mm:ss")));
+            parts.append(
+                QDateTime::fromMSecsSinceEpoch(qRound64(1000.0 * time->time_s), Qt::UTC)
+                    .toString(time->dated ? QStringLiteral("d MMMM yyyy, HH:mm:ss") : QStringLiteral("HH:mm:ss")));
         for (const std::optional<LoggerColumn>& one : m_layout.values) {
             if (!one)
                 continue;
-            const std::optional<double> number = one->column < cells.size() ? logger_number(cells[one->column], m_layout.decimal) : std::nullopt;
+            const std::optional<double> number =
+                one->column < cells.size() ? logger_number(cells[one->column], m_layout.decimal) : std::nullopt;
             parts.append(number ? formatter.value(to_si(one->unit, *number), one->unit.quantity) : tr("no number"));
         }
         lines.append(parts.join(QStringLiteral(" · ")));
@@ -225,12 +232,15 @@ bool LoggerImport::isReady() const {
 }
 
 double LoggerImport::progress() const {
-    return m_shared && m_size > 0 ? std::min(1.0, static_cast<double>(m_shared->read_bytes) / static_cast<double>(m_size)) : 0.0;
+    return m_shared && m_size > 0
+               ? std::min(1.0, static_cast<double>(m_shared->read_bytes) / static_cast<double>(m_size))
+               : 0.0;
 }
 
 void LoggerImport::choose(const QString& what, const QString& id) {
     const std::size_t number = static_cast<std::size_t>(what.section(QLatin1Char('/'), 1).toUInt());
-    const std::optional<std::size_t> column = id.isEmpty() ? std::nullopt : std::optional(static_cast<std::size_t>(id.toUInt()));
+    const std::optional<std::size_t> column =
+        id.isEmpty() ? std::nullopt : std::optional(static_cast<std::size_t>(id.toUInt()));
     if (what == QLatin1String("encoding")) {
         m_layout.encoding = static_cast<TextEncoding>(id.toInt());
         look_anew();
@@ -282,18 +292,20 @@ void LoggerImport::read() {
     remember();
     m_findings.clear();
     m_shared = std::make_shared<Shared>();
-    m_thread.reset(QThread::create([this, shared = m_shared, path = path_of(m_url), name = fileName().toStdString(), layout = m_layout] {
-        const auto file = std::make_shared<QFile>(path);
-        const bool opened = file->open(QIODevice::ReadOnly);
-        auto table = std::make_shared<Expected<LoggerTable>>(
-            opened ? read_logger_table(bytes_of(file), name, layout, m_wanted,
-                                       [&shared](std::uint64_t read_bytes) {
-                                           shared->read_bytes = read_bytes;
-                                           return !shared->cancelled;
-                                       })
-                   : Expected<LoggerTable>(refusal("exchange.file_unreadable", name)));
-        QMetaObject::invokeMethod(this, [this, table] { finish(*table); }, Qt::QueuedConnection);
-    }));
+    m_thread.reset(QThread::create(
+        [this, shared = m_shared, path = path_of(m_url), name = fileName().toStdString(), layout = m_layout] {
+            const auto file = std::make_shared<QFile>(path);
+            const bool opened = file->open(QIODevice::ReadOnly);
+            auto table = std::make_shared<Expected<LoggerTable>>(
+                opened ? read_logger_table(bytes_of(file), name, layout, m_wanted,
+                                           [&shared](std::uint64_t read_bytes) {
+                                               shared->read_bytes = read_bytes;
+                                               return !shared->cancelled;
+                                           })
+                       : Expected<LoggerTable>(refusal("exchange.file_unreadable", name)));
+            QMetaObject::invokeMethod(
+                this, [this, table] { finish(*table); }, Qt::QueuedConnection);
+        }));
     m_thread->start(QThread::LowPriority);
     m_tick.start();
     emit changed();
@@ -331,7 +343,8 @@ void LoggerImport::remember() {
 }
 
 void LoggerImport::recall() {
-    for (const QJsonValue& one : QJsonDocument::fromJson(m_settings.remembered(kSettingsKey + m_purpose).toUtf8()).array())
+    for (const QJsonValue& one :
+         QJsonDocument::fromJson(m_settings.remembered(kSettingsKey + m_purpose).toUtf8()).array())
         if (one.toObject().value(kColumnsKey).toString() == m_guessed_columns) {
             LoggerLayout layout = layout_from_json(one.toObject(), m_wanted);
             layout.encoding = m_layout.encoding; // these two are of the file, not of the logger

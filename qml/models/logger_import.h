@@ -34,10 +34,12 @@ public:
     friend bool operator==(const LoggerFieldItem&, const LoggerFieldItem&) = default;
 };
 
-/// The file of a logger on its way in: what its first lines look like, how they are understood, and the reading of it on a
-/// thread of its own. A presenter owns one, says what it wants, and takes the table from done(). LoggerSheet.qml shows it.
+/// The file of a logger on its way in: what its first lines look like, how they are understood, and the reading of it
+/// on a thread of its own. A presenter owns one, says what it wants, and takes the table from done(). LoggerSheet.qml
+/// shows it.
 ///
-/// How the last files of this purpose were laid out is kept in the settings and proposed for a file with the same columns.
+/// How the last files of this purpose were laid out is kept in the settings and proposed for a file with the same
+/// columns.
 class LoggerImport : public QObject {
     Q_OBJECT
     QML_ELEMENT
@@ -69,7 +71,8 @@ class LoggerImport : public QObject {
     Q_PROPERTY(double progress READ progress NOTIFY progressed) // 0 to 1
     Q_PROPERTY(QList<FindingText> findings READ findings NOTIFY changed)
 public:
-    LoggerImport(QString purpose, std::vector<rillmark::LoggerField> fields, SettingsModel& settings, QObject* parent = nullptr);
+    LoggerImport(QString purpose, std::vector<rillmark::LoggerField> fields, SettingsModel& settings,
+                 QObject* parent = nullptr);
     ~LoggerImport() override;
 
     [[nodiscard]] bool isOpen() const { return !m_url.isEmpty(); }

@@ -42,7 +42,8 @@ char letter_of(const QJsonValue& value, char otherwise) {
 QJsonObject layout_to_json(const LoggerLayout& layout) {
     QJsonArray values;
     for (const std::optional<LoggerColumn>& one : layout.values)
-        values.append(one ? QJsonObject{{kColumn, static_cast<int>(one->column)}, {kUnit, symbol(one->unit)}} : QJsonObject());
+        values.append(one ? QJsonObject{{kColumn, static_cast<int>(one->column)}, {kUnit, symbol(one->unit)}}
+                          : QJsonObject());
     QJsonObject json{{kSeparator, QString(QLatin1Char(layout.separator))},
                      {kDecimal, QString(QLatin1Char(layout.decimal))},
                      {kTime, static_cast<int>(layout.time_column)},
@@ -63,7 +64,8 @@ LoggerLayout layout_from_json(const QJsonObject& json, std::span<const LoggerFie
     layout.time_column = column_of(json.value(kTime)).value_or(0);
     layout.date_column = column_of(json.value(kDate));
     layout.time_unit = find_unit(Quantity::Time, json.value(kTimeUnit).toString().toStdString());
-    layout.date_order = static_cast<DateOrder>(std::clamp(json.value(kOrder).toInt(), 0, static_cast<int>(DateOrder::MonthDayYear)));
+    layout.date_order =
+        static_cast<DateOrder>(std::clamp(json.value(kOrder).toInt(), 0, static_cast<int>(DateOrder::MonthDayYear)));
     layout.leave_out_bad_lines = json.value(kLeaveOut).toBool();
     const QJsonArray values = json.value(kValues).toArray();
     for (std::size_t i = 0; i < fields.size(); ++i) {

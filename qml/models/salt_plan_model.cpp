@@ -29,7 +29,8 @@ std::vector<EntryForm::Field> plan_fields() {
 } // namespace
 
 SaltPlanModel::SaltPlanModel(SettingsModel& settings, ResumeState& resume, QObject* parent)
-    : QObject(parent), m_settings(settings), m_resume(resume), m_form(QStringLiteral("salt-plan"), plan_fields(), settings, resume) {
+    : QObject(parent), m_settings(settings), m_resume(resume),
+      m_form(QStringLiteral("salt-plan"), plan_fields(), settings, resume) {
     connect(&m_form, &EntryForm::judged, this, &SaltPlanModel::changed);
     connect(&m_settings, &SettingsModel::changed, this, &SaltPlanModel::changed);
 }
@@ -65,8 +66,10 @@ QStringList SaltPlanModel::slug_advice(const SaltPlan& plan) const {
     const Formatter show = m_settings.formatter();
     const auto mass = [&show](double kg) { return show.value(kg, Quantity::Mass); };
     return {tr("Salt for a rise of %1 at the probe: %2, if the wave takes about %3 to go by. Weigh it to 1 %.")
-                .arg(show.value(plan.rise_Sm, Quantity::Conductivity), mass(*plan.dose.for_rise_kg), show.value(plan.cloud_s, Quantity::Time, 0)),
-            tr("Rule of thumb for %1 (from memory, unconfirmed): %2 where it mixes well, mostly %3, up to %4 on a long reach.")
+                .arg(show.value(plan.rise_Sm, Quantity::Conductivity), mass(*plan.dose.for_rise_kg),
+                     show.value(plan.cloud_s, Quantity::Time, 0)),
+            tr("Rule of thumb for %1 (from memory, unconfirmed): %2 where it mixes well, mostly %3, up to %4 on a long "
+               "reach.")
                 .arg(show.value(plan.flow_m3s, Quantity::Discharge), mass(plan.dose.least_kg), mass(plan.dose.usual_kg),
                      mass(plan.dose.long_reach_kg))};
 }
@@ -78,14 +81,18 @@ QStringList SaltPlanModel::advice() const {
     if (!plan)
         return {};
     const Formatter show = m_settings.formatter();
-    QStringList lines{tr("Read at least %1 below the place where it goes in: 25 widths.").arg(show.value(kGoodMixing_widths * *m_form.number(kWidth), Quantity::Length, 0))};
+    QStringList lines{tr("Read at least %1 below the place where it goes in: 25 widths.")
+                          .arg(show.value(kGoodMixing_widths * *m_form.number(kWidth), Quantity::Length, 0))};
     if (plan->mixing_m)
-        lines.append(tr("The mixing formula asks for %1 (Fischer 1979, from memory, unconfirmed); take the longer of the two.")
-                         .arg(show.value(*plan->mixing_m, Quantity::Length, 0)));
+        lines.append(
+            tr("The mixing formula asks for %1 (Fischer 1979, from memory, unconfirmed); take the longer of the two.")
+                .arg(show.value(*plan->mixing_m, Quantity::Length, 0)));
     if (m_steady)
-        lines.append(tr("Salt for a plateau %1 above the background: %2 a minute, dissolved; inject for several times the time that the "
+        lines.append(tr("Salt for a plateau %1 above the background: %2 a minute, dissolved; inject for several times "
+                        "the time that the "
                         "water takes to the probe, about %3.")
-                         .arg(show.value(plan->rise_Sm, Quantity::Conductivity), show.value(60.0 * plan->salt_kgs, Quantity::Mass),
+                         .arg(show.value(plan->rise_Sm, Quantity::Conductivity),
+                              show.value(60.0 * plan->salt_kgs, Quantity::Mass),
                               show.value(plan->cloud_s, Quantity::Time, 0)));
     else
         lines.append(slug_advice(*plan));
@@ -98,7 +105,8 @@ QStringList SaltPlanModel::limits() const {
     QStringList lines;
     for (const ChlorideLimit& limit : chloride_limits())
         if (limit.short_term != m_steady)
-            lines.append(tr("%1: %2").arg(Formatter::words(std::string(limit.name_code)), m_settings.formatter().value(limit.chloride_kgm3, Quantity::Density)));
+            lines.append(tr("%1: %2").arg(Formatter::words(std::string(limit.name_code)),
+                                          m_settings.formatter().value(limit.chloride_kgm3, Quantity::Density)));
     return lines;
 }
 

@@ -9,8 +9,8 @@
 #include <QTimer>
 #include <QtQml/qqmlregistration.h>
 
-/// The clock of a salt test read by hand: it runs from the pouring on, over a kill of the program too, and says when the next
-/// reading is due. Keeps to the system's steady clock while the program runs.
+/// The clock of a salt test read by hand: it runs from the pouring on, over a kill of the program too, and says when
+/// the next reading is due. Keeps to the system's steady clock while the program runs.
 class TraceClock : public QObject {
     Q_OBJECT
     QML_ELEMENT
@@ -18,7 +18,7 @@ class TraceClock : public QObject {
     Q_PROPERTY(bool running READ running NOTIFY changed)
     Q_PROPERTY(QList<Choice> intervals READ intervals CONSTANT)
     Q_PROPERTY(QString interval READ interval WRITE setInterval NOTIFY changed) // seconds
-    Q_PROPERTY(int left READ left NOTIFY ticked)            // whole seconds to the next reading; 0: now
+    Q_PROPERTY(int left READ left NOTIFY ticked) // whole seconds to the next reading; 0: now
     Q_PROPERTY(QString elapsed READ elapsed NOTIFY ticked)
 public:
     explicit TraceClock(ResumeState& resume, QObject* parent = nullptr);

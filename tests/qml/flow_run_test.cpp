@@ -63,7 +63,9 @@ protected:
         EXPECT_TRUE(file.isBusy());
         EXPECT_TRUE(done.wait(60000));
     }
-    void type(const char* key, const char* text) { run().form()->setTypedByKey(QString::fromUtf8(key), QString::fromUtf8(text)); }
+    void type(const char* key, const char* text) {
+        run().form()->setTypedByKey(QString::fromUtf8(key), QString::fromUtf8(text));
+    }
 
     QTemporaryDir m_folder;
     std::unique_ptr<AppModel> m_app;
@@ -79,7 +81,8 @@ TEST_F(FlowRuns, ALoggersFileBecomesTheWave) {
     ASSERT_TRUE(file.isReady());
     EXPECT_EQ(file.separator(), QStringLiteral(";"));
     EXPECT_EQ(file.decimal(), QStringLiteral(","));
-    EXPECT_TRUE(file.understood().front().contains(QStringLiteral("13 April 2026, 10:00:00"))) << qPrintable(file.understood().front());
+    EXPECT_TRUE(file.understood().front().contains(QStringLiteral("13 April 2026, 10:00:00")))
+        << qPrintable(file.understood().front());
     EXPECT_TRUE(file.understood().front().contains(QStringLiteral("100.0"))) << qPrintable(file.understood().front());
     read_whole(file);
     ASSERT_TRUE(logged.waiting());
@@ -131,7 +134,8 @@ TEST_F(FlowRuns, ABadFileIsRefusedAndChangesNothing) {
     file.read();
     ASSERT_TRUE(QTest::qWaitFor([&] { return !file.isBusy(); }, 20000));
     ASSERT_EQ(file.findings().size(), 1);
-    EXPECT_TRUE(file.findings().front().sentence.contains(QStringLiteral("10:00:01"))) << qPrintable(file.findings().front().sentence);
+    EXPECT_TRUE(file.findings().front().sentence.contains(QStringLiteral("10:00:01")))
+        << qPrintable(file.findings().front().sentence);
     EXPECT_FALSE(run().logged()->waiting());
     EXPECT_TRUE(survey().flow_readings.empty());
 }
@@ -141,7 +145,8 @@ TEST_F(FlowRuns, AMillionRowsNeitherFreezeNorFillTheMemory) {
     QByteArray bytes = "time_s,EC uS/cm,temp C\n";
     bytes.reserve(24'000'000);
     for (int i = 0; i < 1'000'000; ++i)
-        bytes += QByteArray::number(i) + ',' + QByteArray::number(100 + (i > 700'000 && i < 700'300 ? 90 : i % 2)) + ".0,8.1\n";
+        bytes += QByteArray::number(i) + ',' + QByteArray::number(100 + (i > 700'000 && i < 700'300 ? 90 : i % 2)) +
+                 ".0,8.1\n";
     const QUrl url = write("long.csv", bytes);
     bytes = {};
     LoggedTrace& logged = *run().logged();
@@ -208,11 +213,13 @@ TEST_F(FlowRuns, AdviceOnReachAndSalt) {
     plan.form()->clear();
     EXPECT_TRUE(run().plansSalt());
     EXPECT_TRUE(plan.advice().isEmpty());
-    for (const auto& [key, text] : {std::pair("width", "2 m"), std::pair("depth", "0.2 m"), std::pair("velocity", "0.25 m/s")})
+    for (const auto& [key, text] :
+         {std::pair("width", "2 m"), std::pair("depth", "0.2 m"), std::pair("velocity", "0.25 m/s")})
         plan.form()->setTypedByKey(QString::fromLatin1(key), QString::fromLatin1(text));
     ASSERT_GE(plan.advice().size(), 4);
     EXPECT_TRUE(plan.advice().front().contains(QStringLiteral("50 m"))) << qPrintable(plan.advice().front());
-    EXPECT_TRUE(plan.advice().at(1).contains(QStringLiteral("243"))) << qPrintable(plan.advice().at(1)); // grams, see salt_plan_test
+    EXPECT_TRUE(plan.advice().at(1).contains(QStringLiteral("243")))
+        << qPrintable(plan.advice().at(1)); // grams, see salt_plan_test
     EXPECT_TRUE(plan.findings().isEmpty());
     plan.form()->setTypedByKey(QStringLiteral("rise"), QStringLiteral("3 mS/cm"));
     EXPECT_FALSE(plan.findings().isEmpty()); // chloride

@@ -101,12 +101,14 @@ TEST(SaltPlan, WarnsOfChlorideAndOfDoubtfulGuesses) {
 TEST(SaltPlan, RefusesWhatCannotBe) {
     const double bad[] = {0.0, -1.0, 1e9, std::numeric_limits<double>::infinity(), std::nan("")};
     for (const double value : bad) {
-        for (double SaltPlanInput::* member : {&SaltPlanInput::width_m, &SaltPlanInput::depth_m, &SaltPlanInput::velocity_ms}) {
+        for (double SaltPlanInput::*member :
+             {&SaltPlanInput::width_m, &SaltPlanInput::depth_m, &SaltPlanInput::velocity_ms}) {
             SaltPlanInput input = brook();
             input.*member = value;
             EXPECT_EQ(salt_plan(input).error().code, "flow.bad_option") << value;
         }
-        for (std::optional<double> SaltPlanInput::* member : {&SaltPlanInput::slope, &SaltPlanInput::flow_m3s, &SaltPlanInput::rise_Sm}) {
+        for (std::optional<double> SaltPlanInput::*member :
+             {&SaltPlanInput::slope, &SaltPlanInput::flow_m3s, &SaltPlanInput::rise_Sm}) {
             SaltPlanInput input = brook();
             input.*member = value;
             EXPECT_EQ(salt_plan(input).error().code, "flow.bad_option") << value;
