@@ -172,7 +172,90 @@ std::span<const Column<AlternativeRow>> columns<AlternativeRow>() {
         {"cable_length_m", &AlternativeRow::cable_length_m, "Cable length, one way", "m"},
         {"voltage_V", &AlternativeRow::voltage_V, "Voltage", "V"},
         {"power_factor", &AlternativeRow::power_factor, "Power factor", "1"},
+        {"intake_kind", &AlternativeRow::intake_kind, "Crest of the diversion wall", ""},
+        {"crest_width_m", &AlternativeRow::crest_width_m, "Width of the crest across the stream", "m"},
+        {"crest_breadth_m", &AlternativeRow::crest_breadth_m, "Breadth of the crest along the flow", "m"},
+        {"crest_height_m", &AlternativeRow::crest_height_m, "Crest above the bed upstream", "m"},
+        {"wall_top_m", &AlternativeRow::wall_top_m, "Top of the abutments above the crest", "m"},
+        {"flood_m3s", &AlternativeRow::flood_m3s, "Flood that the wall has to pass", "m3/s"},
+        {"rack_area_m2", &AlternativeRow::rack_area_m2, "Wetted area of the rack along the bars", "m2"},
+        {"rack_bar_m", &AlternativeRow::rack_bar_m, "Thickness of the bars of the rack", "m"},
+        {"rack_gap_m", &AlternativeRow::rack_gap_m, "Clear gap of the rack", "m"},
+        {"rack_slope_deg", &AlternativeRow::rack_slope_deg, "Slope of the rack from the horizontal", "deg"},
+        {"screen_capacity_m2s", &AlternativeRow::screen_capacity_m2s, "Clean capacity of the screen per metre of width, by its maker", "m2/s"},
+        {"screen_drop_m", &AlternativeRow::screen_drop_m, "Head given up at the screen", "m"},
+        {"mouth_depth_m", &AlternativeRow::mouth_depth_m, "Water above the top of the pipe's mouth", "m"},
+        {"basin_width_m", &AlternativeRow::basin_width_m, "Width of the settling basin", "m"},
+        {"grain_m", &AlternativeRow::grain_m, "Grain to be settled", "m"},
+        {"parallel_pipes", &AlternativeRow::parallel_pipes, "Pipes side by side", ""},
+        {"pipe_anchoring", &AlternativeRow::pipe_anchoring, "How the pipe is held along its axis", ""},
+        {"closing_s", &AlternativeRow::closing_s, "Closing time of the valve", "s"},
+        {"wall_temperature_C", &AlternativeRow::wall_temperature_C, "Temperature of the hottest pipe wall", "degC"},
+        {"soil_bearing_Pa", &AlternativeRow::soil_bearing_Pa, "Bearing pressure of the soil", "Pa"},
+        {"turbine_kind", &AlternativeRow::turbine_kind, "Turbine, key in the table of turbines", ""},
+        {"jets", &AlternativeRow::jets, "Jets of the turbine", ""},
+        {"runner_m", &AlternativeRow::runner_m, "Diameter of the runner or pitch circle", "m"},
+        {"turbine_rpm", &AlternativeRow::turbine_rpm, "Speed of the turbine", "1/min"},
+        {"setting_m", &AlternativeRow::setting_m, "Runner above tailwater", "m"},
+        {"frequency_Hz", &AlternativeRow::frequency_Hz, "Frequency of the generator", "Hz"},
+        {"drive_id", &AlternativeRow::drive_id, "Drive, key in the efficiency table", ""},
+        {"drive_efficiency", &AlternativeRow::drive_efficiency, "Drive efficiency", "1"},
+        {"drive_efficiency_u", &AlternativeRow::drive_efficiency_u, "Standard uncertainty of the drive efficiency", "1"},
+        {"conductor_temperature_C", &AlternativeRow::conductor_temperature_C, "Working temperature of the conductor", "degC"},
+        {"currency", &AlternativeRow::currency, "Currency of the prices", ""},
+        {"energy_price_per_J", &AlternativeRow::energy_price_per_J, "Price of the energy", "money/J"},
+        {"price_years", &AlternativeRow::price_years, "Years over which the energy counts", "a"},
+        {"price_interest", &AlternativeRow::price_interest, "Interest a year", "1"},
+        {"cable_price", &AlternativeRow::cable_price, "Price of the cable a metre", "money/m"},
+        {"other_price", &AlternativeRow::other_price, "Price of all else", "money"},
         {"created_at", &AlternativeRow::created_at, "Time made (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<PipeSectionRow>> columns<PipeSectionRow>() {
+    static constexpr auto table = std::to_array<Column<PipeSectionRow>>({
+        {"id", &PipeSectionRow::id, "Key", ""},
+        {"alternative_id", &PipeSectionRow::alternative_id, "Alternative", ""},
+        {"position", &PipeSectionRow::position, "Place from the intake down", ""},
+        {"name", &PipeSectionRow::name, "Name", ""},
+        {"pipe_id", &PipeSectionRow::pipe_id, "Pipe, key in the pipe table", ""},
+        {"material", &PipeSectionRow::material, "Material of the pipe", ""},
+        {"length_m", &PipeSectionRow::length_m, "Length along the slope", "m"},
+        {"bore_m", &PipeSectionRow::bore_m, "Bore", "m"},
+        {"wall_m", &PipeSectionRow::wall_m, "Wall", "m"},
+        {"roughness_m", &PipeSectionRow::roughness_m, "Roughness", "m"},
+        {"rating_Pa", &PipeSectionRow::rating_Pa, "Pressure rating", "Pa"},
+        {"created_at", &PipeSectionRow::created_at, "Time made (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<PipeFittingRow>> columns<PipeFittingRow>() {
+    static constexpr auto table = std::to_array<Column<PipeFittingRow>>({
+        {"id", &PipeFittingRow::id, "Key", ""},
+        {"alternative_id", &PipeFittingRow::alternative_id, "Alternative", ""},
+        {"section_id", &PipeFittingRow::section_id, "Section of the pipe", ""},
+        {"position", &PipeFittingRow::position, "Place in the list", ""},
+        {"name", &PipeFittingRow::name, "Name", ""},
+        {"fitting_id", &PipeFittingRow::fitting_id, "Fitting, key in the fittings table", ""},
+        {"count", &PipeFittingRow::count, "How many", ""},
+        {"k", &PipeFittingRow::k, "Loss coefficient of one", "1"},
+        {"created_at", &PipeFittingRow::created_at, "Time made (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<PipePriceRow>> columns<PipePriceRow>() {
+    static constexpr auto table = std::to_array<Column<PipePriceRow>>({
+        {"id", &PipePriceRow::id, "Key", ""},
+        {"pipe_id", &PipePriceRow::pipe_id, "Pipe, key in the pipe table", ""},
+        {"size_price", &PipePriceRow::size_price, "Price of the pipe a metre", "money/m"},
+        {"trench_price", &PipePriceRow::trench_price, "Price of trench and laying a metre", "money/m"},
+        {"created_at", &PipePriceRow::created_at, "Time made (UTC)", ""},
     });
     return table;
 }

@@ -30,8 +30,8 @@ template <class Record>
 [[nodiscard]] std::span<const Column<Record>> columns();
 
 /// Every record, in an order in which each comes after those it refers to (site last of the items).
-using ItemRecords =
-    std::tuple<StationRow, MeterRow, FlowTestRow, LevelBookRow, HeightRunRow, FlowSeriesRow, AlternativeRow, SiteRow>;
+using ItemRecords = std::tuple<StationRow, MeterRow, FlowTestRow, LevelBookRow, HeightRunRow, FlowSeriesRow, AlternativeRow,
+                               PipeSectionRow, PipeFittingRow, PipePriceRow, SiteRow>;
 using ObservationRecords = std::tuple<OccupationRow, FixRow, SightRow, HeightReadingRow, FillRow, FlowReadingRow,
                                       FlowSeriesBlockRow, VerticalRow, VelocityRow, NoteRow, PhotoRow, StrikeOutRow>;
 

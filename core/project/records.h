@@ -177,6 +177,84 @@ struct AlternativeRow {
     std::optional<double> cable_length_m; // one way; empty: along the stations
     std::optional<double> voltage_V;
     std::optional<double> power_factor;
+    std::string intake_kind; // crest of the diversion wall: broad-crest, sharp-crest; empty: not described
+    std::optional<double> crest_width_m; // across the stream
+    std::optional<double> crest_breadth_m; // along the flow, broad-crest
+    std::optional<double> crest_height_m; // above the bed upstream
+    std::optional<double> wall_top_m; // of the abutments above the crest
+    std::optional<double> flood_m3s; // typed; empty: of the slope-area tests
+    std::optional<double> rack_area_m2; // along the bars, bars and gaps
+    std::optional<double> rack_bar_m;
+    std::optional<double> rack_gap_m;
+    std::optional<double> rack_slope_deg; // of the bars from the horizontal
+    std::optional<double> screen_capacity_m2s; // the maker's clean capacity per metre of width
+    std::optional<double> screen_drop_m; // head given up at an inclined screen
+    std::optional<double> mouth_depth_m; // water above the top of the pipe's mouth
+    std::optional<double> basin_width_m;
+    std::optional<double> grain_m; // to be settled
+    std::optional<std::int64_t> parallel_pipes; // pipes side by side; empty: one
+    std::string pipe_anchoring; // joints (also when empty), one-end, throughout
+    std::optional<double> closing_s; // even closing of the valve
+    std::optional<double> wall_temperature_C; // of the hottest wall
+    std::optional<double> soil_bearing_Pa; // for thrust blocks
+    std::string turbine_kind; // key in the table of turbines; empty: not chosen
+    std::optional<std::int64_t> jets; // of an impulse wheel
+    std::optional<double> runner_m; // diameter of runner or pitch circle
+    std::optional<double> turbine_rpm;
+    std::optional<double> setting_m; // of a reaction runner above tailwater
+    std::optional<double> frequency_Hz;
+    std::string drive_id; // key in the efficiency table; empty: within the generator
+    std::optional<double> drive_efficiency;
+    std::optional<double> drive_efficiency_u;
+    std::optional<double> conductor_temperature_C;
+    std::string currency; // of all prices, as typed
+    std::optional<double> energy_price_per_J;
+    std::optional<double> price_years;
+    std::optional<double> price_interest; // a year
+    std::optional<double> cable_price; // a metre
+    std::optional<double> other_price; // all else: intake, machines, house
+    std::string created_at;
+};
+
+/// A stretch of an alternative's pipe of one size; the sections follow each other from the intake down. An alternative
+/// without sections has the one pipe of its own row.
+struct PipeSectionRow {
+    static constexpr const char* kTable = "pipe_section";
+    Id id = 0;
+    Id alternative_id = 0;
+    std::int64_t position = 0; // from the intake down
+    std::string name;
+    std::string pipe_id;  // key in the pipe table; empty: as described here
+    std::string material; // id of PipeMaterial, without pipe_id
+    std::optional<double> length_m; // along the slope; empty: what the others leave of the route
+    std::optional<double> bore_m;
+    std::optional<double> wall_m;
+    std::optional<double> roughness_m;
+    std::optional<double> rating_Pa;
+    std::string created_at;
+};
+
+/// Bends, valves and the like of one sort in a pipe.
+struct PipeFittingRow {
+    static constexpr const char* kTable = "pipe_fitting";
+    Id id = 0;
+    Id alternative_id = 0;
+    std::optional<Id> section_id; // empty: in the first section
+    std::int64_t position = 0;
+    std::string name;
+    std::string fitting_id; // key in the fittings table; empty: k as entered
+    std::int64_t count = 1;
+    std::optional<double> k; // of one; goes before the table
+    std::string created_at;
+};
+
+/// What the user was asked for a size of pipe, in any one currency.
+struct PipePriceRow {
+    static constexpr const char* kTable = "pipe_price";
+    Id id = 0;
+    std::string pipe_id;
+    std::optional<double> size_price;   // a metre
+    std::optional<double> trench_price; // a metre, with laying
     std::string created_at;
 };
 

@@ -26,6 +26,16 @@ std::vector<Booked<Record>> in_order(const std::vector<Booked<Record>>& rows, co
     return taken;
 }
 
+/// The rows of an alternative that count, by their position.
+template <class Record>
+std::vector<Record> of_alternative(const std::vector<Booked<Record>>& rows, Id alternative) {
+    std::vector<Record> taken;
+    for (const Booked<Record>& one : in_order(rows, [](const Record&) { return true; }))
+        if (!one.struck && one.row.alternative_id == alternative)
+            taken.push_back(one.row);
+    return taken;
+}
+
 template <class Record>
 Expected<void> read(const Project& project, std::vector<Booked<Record>>& into) {
     Expected<std::vector<Booked<Record>>> rows = project.all<Record>();
@@ -94,6 +104,12 @@ std::vector<Booked<AlternativeRow>>& Survey::rows() { return alternatives; }
 template <>
 std::vector<Booked<FlowSeriesRow>>& Survey::rows() { return series; }
 template <>
+std::vector<Booked<PipeSectionRow>>& Survey::rows() { return pipe_sections; }
+template <>
+std::vector<Booked<PipeFittingRow>>& Survey::rows() { return pipe_fittings; }
+template <>
+std::vector<Booked<PipePriceRow>>& Survey::rows() { return pipe_prices; }
+template <>
 std::vector<Booked<NoteRow>>& Survey::rows() { return notes; }
 template <>
 std::vector<Booked<PhotoRow>>& Survey::rows() { return photos; }
@@ -156,6 +172,9 @@ std::vector<Booked<FlowReadingRow>> Survey::test_readings(Id test) const {
     return in_order(flow_readings, [test](const FlowReadingRow& reading) { return reading.test_id == test; });
 }
 
+std::vector<PipeSectionRow> Survey::sections(Id alternative) const { return of_alternative(pipe_sections, alternative); }
+std::vector<PipeFittingRow> Survey::fittings(Id alternative) const { return of_alternative(pipe_fittings, alternative); }
+
 Expected<Survey> load_survey(const Project& project, const Survey* known) {
     Survey survey;
     const Expected<SiteRow> site = project.site();
@@ -171,7 +190,8 @@ Expected<Survey> load_survey(const Project& project, const Survey* known) {
           read(project, survey.sights), read(project, survey.height_runs), read(project, survey.height_readings),
           read(project, survey.tests), read(project, survey.meters),
           read(project, survey.fills), read(project, survey.flow_readings), read(project, survey.verticals), read(project, survey.velocities),
-          read(project, survey.alternatives), read(project, survey.series), read(project, survey.notes),
+          read(project, survey.alternatives), read(project, survey.pipe_sections), read(project, survey.pipe_fittings),
+          read(project, survey.pipe_prices), read(project, survey.series), read(project, survey.notes),
           read(project, survey.photos)})
         if (!done)
             return done.error();

@@ -30,6 +30,9 @@ struct Survey {
     std::vector<Booked<FlowSeriesRow>> series;
     /// The readings of each series. They never change, so a survey that is read again takes them over.
     std::map<Id, std::shared_ptr<const SeriesValues>> series_values;
+    std::vector<Booked<PipeSectionRow>> pipe_sections;
+    std::vector<Booked<PipeFittingRow>> pipe_fittings;
+    std::vector<Booked<PipePriceRow>> pipe_prices;
     std::vector<Booked<NoteRow>> notes;
     std::vector<Booked<PhotoRow>> photos;
     std::vector<Project::PhotoLink> photo_links;
@@ -52,6 +55,9 @@ struct Survey {
     [[nodiscard]] const AlternativeRow* alternative() const;
     /// The series that the year's flow is taken from: the chosen one, else the last read in that is not struck out.
     [[nodiscard]] const FlowSeriesRow* year_series() const;
+    /// The sections of an alternative's pipe from the intake down, and its fittings; without struck ones.
+    [[nodiscard]] std::vector<PipeSectionRow> sections(Id alternative) const;
+    [[nodiscard]] std::vector<PipeFittingRow> fittings(Id alternative) const;
     /// The sights of a book in the order of the page.
     [[nodiscard]] std::vector<Booked<SightRow>> page(Id book) const;
     /// The readings of a flow test in their order.

@@ -105,3 +105,103 @@ ALTER TABLE container_fill ADD COLUMN temperature_C DOUBLE CONSTRAINT temperatur
 -- A steady injection of dye, whose readings are concentrations.
 ALTER TABLE flow_test ADD COLUMN tracer TEXT NOT NULL DEFAULT '' CONSTRAINT tracer CHECK (tracer IN ('', 'dye'));
 ALTER TABLE flow_reading ADD COLUMN concentration_kgm3 DOUBLE CONSTRAINT concentration_kgm3 CHECK (concentration_kgm3 BETWEEN 0 AND 2000);
+
+-- ---- the plant: intake, pipe sections and fittings, machines, prices -----------------------------------------------
+ALTER TABLE alternative ADD COLUMN intake_kind TEXT NOT NULL DEFAULT '' CONSTRAINT intake_kind CHECK (intake_kind IN ('', 'broad-crest', 'sharp-crest'));
+ALTER TABLE alternative ADD COLUMN crest_width_m DOUBLE CONSTRAINT crest_width_m CHECK (crest_width_m > 0 AND crest_width_m <= 1000);
+ALTER TABLE alternative ADD COLUMN crest_breadth_m DOUBLE CONSTRAINT crest_breadth_m CHECK (crest_breadth_m > 0 AND crest_breadth_m <= 100);
+ALTER TABLE alternative ADD COLUMN crest_height_m DOUBLE CONSTRAINT crest_height_m CHECK (crest_height_m > 0 AND crest_height_m <= 100);
+ALTER TABLE alternative ADD COLUMN wall_top_m DOUBLE CONSTRAINT wall_top_m CHECK (wall_top_m > 0 AND wall_top_m <= 100);
+ALTER TABLE alternative ADD COLUMN flood_m3s DOUBLE CONSTRAINT flood_m3s CHECK (flood_m3s >= 0 AND flood_m3s <= 100000);
+ALTER TABLE alternative ADD COLUMN rack_area_m2 DOUBLE CONSTRAINT rack_area_m2 CHECK (rack_area_m2 > 0 AND rack_area_m2 <= 10000);
+ALTER TABLE alternative ADD COLUMN rack_bar_m DOUBLE CONSTRAINT rack_bar_m CHECK (rack_bar_m > 0 AND rack_bar_m <= 1);
+ALTER TABLE alternative ADD COLUMN rack_gap_m DOUBLE CONSTRAINT rack_gap_m CHECK (rack_gap_m > 0 AND rack_gap_m <= 1);
+ALTER TABLE alternative ADD COLUMN rack_slope_deg DOUBLE CONSTRAINT rack_slope_deg CHECK (rack_slope_deg > 0 AND rack_slope_deg <= 90);
+ALTER TABLE alternative ADD COLUMN screen_capacity_m2s DOUBLE CONSTRAINT screen_capacity_m2s CHECK (screen_capacity_m2s > 0 AND screen_capacity_m2s <= 100);
+ALTER TABLE alternative ADD COLUMN screen_drop_m DOUBLE CONSTRAINT screen_drop_m CHECK (screen_drop_m BETWEEN 0 AND 100);
+ALTER TABLE alternative ADD COLUMN mouth_depth_m DOUBLE CONSTRAINT mouth_depth_m CHECK (mouth_depth_m BETWEEN 0 AND 100);
+ALTER TABLE alternative ADD COLUMN basin_width_m DOUBLE CONSTRAINT basin_width_m CHECK (basin_width_m > 0 AND basin_width_m <= 1000);
+ALTER TABLE alternative ADD COLUMN grain_m DOUBLE CONSTRAINT grain_m CHECK (grain_m > 0 AND grain_m <= 1);
+ALTER TABLE alternative ADD COLUMN parallel_pipes INTEGER CONSTRAINT parallel_pipes CHECK (parallel_pipes BETWEEN 1 AND 20);
+ALTER TABLE alternative ADD COLUMN pipe_anchoring TEXT NOT NULL DEFAULT '' CONSTRAINT pipe_anchoring CHECK (pipe_anchoring IN ('', 'joints', 'one-end', 'throughout'));
+ALTER TABLE alternative ADD COLUMN closing_s DOUBLE CONSTRAINT closing_s CHECK (closing_s BETWEEN 0 AND 100000);
+ALTER TABLE alternative ADD COLUMN wall_temperature_C DOUBLE CONSTRAINT wall_temperature_C CHECK (wall_temperature_C BETWEEN -40 AND 100);
+ALTER TABLE alternative ADD COLUMN soil_bearing_Pa DOUBLE CONSTRAINT soil_bearing_Pa CHECK (soil_bearing_Pa > 0 AND soil_bearing_Pa <= 1e9);
+ALTER TABLE alternative ADD COLUMN turbine_kind TEXT NOT NULL DEFAULT '';
+ALTER TABLE alternative ADD COLUMN jets INTEGER CONSTRAINT jets CHECK (jets BETWEEN 1 AND 20);
+ALTER TABLE alternative ADD COLUMN runner_m DOUBLE CONSTRAINT runner_m CHECK (runner_m > 0 AND runner_m <= 100);
+ALTER TABLE alternative ADD COLUMN turbine_rpm DOUBLE CONSTRAINT turbine_rpm CHECK (turbine_rpm > 0 AND turbine_rpm <= 100000);
+ALTER TABLE alternative ADD COLUMN setting_m DOUBLE CONSTRAINT setting_m CHECK (setting_m BETWEEN -100 AND 100);
+ALTER TABLE alternative ADD COLUMN frequency_Hz DOUBLE CONSTRAINT frequency_Hz CHECK (frequency_Hz > 0 AND frequency_Hz <= 1000);
+ALTER TABLE alternative ADD COLUMN drive_id TEXT NOT NULL DEFAULT '';
+ALTER TABLE alternative ADD COLUMN drive_efficiency DOUBLE CONSTRAINT drive_efficiency CHECK (drive_efficiency BETWEEN 0 AND 1);
+ALTER TABLE alternative ADD COLUMN drive_efficiency_u DOUBLE CONSTRAINT drive_efficiency_u CHECK (drive_efficiency_u BETWEEN 0 AND 1);
+ALTER TABLE alternative ADD COLUMN conductor_temperature_C DOUBLE CONSTRAINT conductor_temperature_C CHECK (conductor_temperature_C BETWEEN -50 AND 150);
+ALTER TABLE alternative ADD COLUMN currency TEXT NOT NULL DEFAULT '';
+ALTER TABLE alternative ADD COLUMN energy_price_per_J DOUBLE CONSTRAINT energy_price_per_J CHECK (energy_price_per_J BETWEEN 0 AND 1e6);
+ALTER TABLE alternative ADD COLUMN price_years DOUBLE CONSTRAINT price_years CHECK (price_years > 0 AND price_years <= 200);
+ALTER TABLE alternative ADD COLUMN price_interest DOUBLE CONSTRAINT price_interest CHECK (price_interest BETWEEN 0 AND 1);
+ALTER TABLE alternative ADD COLUMN cable_price DOUBLE CONSTRAINT cable_price CHECK (cable_price BETWEEN 0 AND 1e9);
+ALTER TABLE alternative ADD COLUMN other_price DOUBLE CONSTRAINT other_price CHECK (other_price BETWEEN 0 AND 1e12);
+
+CREATE TABLE pipe_section (
+    id INTEGER PRIMARY KEY NOT NULL CONSTRAINT id CHECK (id BETWEEN 1 AND 4503599627370495),
+    alternative_id INTEGER NOT NULL REFERENCES alternative(id),
+    position INTEGER NOT NULL CONSTRAINT position CHECK (position BETWEEN 0 AND 10000000),
+    name TEXT NOT NULL,
+    pipe_id TEXT NOT NULL,
+    material TEXT NOT NULL,
+    length_m DOUBLE CONSTRAINT length_m CHECK (length_m BETWEEN 0 AND 100000),
+    bore_m DOUBLE CONSTRAINT bore_m CHECK (bore_m > 0 AND bore_m <= 20),
+    wall_m DOUBLE CONSTRAINT wall_m CHECK (wall_m > 0 AND wall_m <= 1),
+    roughness_m DOUBLE CONSTRAINT roughness_m CHECK (roughness_m BETWEEN 0 AND 1),
+    rating_Pa DOUBLE CONSTRAINT rating_Pa CHECK (rating_Pa > 0 AND rating_Pa <= 1e9),
+    created_at DATETIME NOT NULL CONSTRAINT created_at CHECK (created_at GLOB '????-??-??T??:??:??.???Z' AND julianday(created_at) IS NOT NULL),
+    booked_order INTEGER NOT NULL
+);
+
+CREATE TABLE pipe_fitting (
+    id INTEGER PRIMARY KEY NOT NULL CONSTRAINT id CHECK (id BETWEEN 1 AND 4503599627370495),
+    alternative_id INTEGER NOT NULL REFERENCES alternative(id),
+    section_id INTEGER REFERENCES pipe_section(id),
+    position INTEGER NOT NULL CONSTRAINT position CHECK (position BETWEEN 0 AND 10000000),
+    name TEXT NOT NULL,
+    fitting_id TEXT NOT NULL,
+    count INTEGER NOT NULL CONSTRAINT count CHECK (count BETWEEN 0 AND 10000),
+    k DOUBLE CONSTRAINT k CHECK (k BETWEEN 0 AND 1000),
+    created_at DATETIME NOT NULL CONSTRAINT created_at CHECK (created_at GLOB '????-??-??T??:??:??.???Z' AND julianday(created_at) IS NOT NULL),
+    booked_order INTEGER NOT NULL
+);
+
+CREATE TABLE pipe_price (
+    id INTEGER PRIMARY KEY NOT NULL CONSTRAINT id CHECK (id BETWEEN 1 AND 4503599627370495),
+    pipe_id TEXT NOT NULL CONSTRAINT pipe_id CHECK (length(pipe_id) > 0),
+    size_price DOUBLE CONSTRAINT size_price CHECK (size_price BETWEEN 0 AND 1e9),
+    trench_price DOUBLE CONSTRAINT trench_price CHECK (trench_price BETWEEN 0 AND 1e9),
+    created_at DATETIME NOT NULL CONSTRAINT created_at CHECK (created_at GLOB '????-??-??T??:??:??.???Z' AND julianday(created_at) IS NOT NULL),
+    booked_order INTEGER NOT NULL
+);
+
+CREATE TRIGGER pipe_section_inserted_once BEFORE INSERT ON pipe_section WHEN EXISTS (SELECT 1 FROM pipe_section WHERE id = NEW.id)
+BEGIN SELECT RAISE(ABORT, 'pipe_section: a row is never replaced'); END;
+CREATE TRIGGER pipe_section_key_kept BEFORE UPDATE OF id, booked_order ON pipe_section WHEN NEW.id <> OLD.id OR NEW.booked_order <> OLD.booked_order
+BEGIN SELECT RAISE(ABORT, 'pipe_section: the key of a row is never changed'); END;
+CREATE TRIGGER pipe_section_never_deleted BEFORE DELETE ON pipe_section
+BEGIN SELECT RAISE(ABORT, 'pipe_section: a row is never deleted'); END;
+CREATE TRIGGER pipe_fitting_inserted_once BEFORE INSERT ON pipe_fitting WHEN EXISTS (SELECT 1 FROM pipe_fitting WHERE id = NEW.id)
+BEGIN SELECT RAISE(ABORT, 'pipe_fitting: a row is never replaced'); END;
+CREATE TRIGGER pipe_fitting_key_kept BEFORE UPDATE OF id, booked_order ON pipe_fitting WHEN NEW.id <> OLD.id OR NEW.booked_order <> OLD.booked_order
+BEGIN SELECT RAISE(ABORT, 'pipe_fitting: the key of a row is never changed'); END;
+CREATE TRIGGER pipe_fitting_never_deleted BEFORE DELETE ON pipe_fitting
+BEGIN SELECT RAISE(ABORT, 'pipe_fitting: a row is never deleted'); END;
+CREATE TRIGGER pipe_price_inserted_once BEFORE INSERT ON pipe_price WHEN EXISTS (SELECT 1 FROM pipe_price WHERE id = NEW.id)
+BEGIN SELECT RAISE(ABORT, 'pipe_price: a row is never replaced'); END;
+CREATE TRIGGER pipe_price_key_kept BEFORE UPDATE OF id, booked_order ON pipe_price WHEN NEW.id <> OLD.id OR NEW.booked_order <> OLD.booked_order
+BEGIN SELECT RAISE(ABORT, 'pipe_price: the key of a row is never changed'); END;
+CREATE TRIGGER pipe_price_never_deleted BEFORE DELETE ON pipe_price
+BEGIN SELECT RAISE(ABORT, 'pipe_price: a row is never deleted'); END;
+
+INSERT INTO gpkg_contents (table_name, data_type, identifier, description, srs_id) VALUES
+    ('pipe_section', 'attributes', 'pipe_section', 'Sections of the pipes of the alternatives, in series from the intake down', NULL),
+    ('pipe_fitting', 'attributes', 'pipe_fitting', 'Bends, valves and contractions in the pipes', NULL),
+    ('pipe_price', 'attributes', 'pipe_price', 'Prices of pipe sizes as the user entered them', NULL);

@@ -20,6 +20,7 @@ const std::map<std::string, std::string> kTexts = {
     {"flow_choice", "weighted-mean"}, {"cable_system", "three-phase"}, {"edge", "vertical-bank"},
     {"share_out", "setup"}, {"leave_rule", "fixed"}, {"lower_end", "tailwater"},
     {"flow_figure", "mean"}, {"transfer", "area"}, {"duration_rule", "linear"}, {"first_at", "2026-11-24T08:15:30.000Z"},
+    {"intake_kind", "broad-crest"}, {"pipe_anchoring", "throughout"},
     {"created_at", "2026-11-24T08:15:30.250Z"}, {"observed_at", "2026-11-24T09:15:30.125Z"}};
 
 /// Every column filled with a value that its limits allow and that differs from the record's default.
@@ -31,7 +32,8 @@ Record filled(const Keys& keys) {
         {"alternative_id", "alternative"}, {"intake_id", "station"}, {"powerhouse_id", "station"},
         {"house_id", "station"},     {"occupation_id", "occupation"}, {"book_id", "level_book"},
         {"run_id", "height_run"}, {"from_id", "station"}, {"to_id", "station"},
-        {"test_id", "flow_test"},    {"vertical_id", "gauging_vertical"}, {"series_id", "flow_series"}};
+        {"test_id", "flow_test"},    {"vertical_id", "gauging_vertical"}, {"series_id", "flow_series"},
+        {"section_id", "pipe_section"}};
     for (const Column<Record>& column : columns<Record>()) {
         const std::string name = column.name;
         if (name == "id")
@@ -81,6 +83,9 @@ protected:
         book_filled<FlowTestRow>(project, keys);
         book_filled<LevelBookRow>(project, keys);
         book_filled<AlternativeRow>(project, keys);
+        book_filled<PipeSectionRow>(project, keys);
+        book_filled<PipeFittingRow>(project, keys);
+        book_filled<PipePriceRow>(project, keys);
         book_filled<OccupationRow>(project, keys);
         book_filled<FixRow>(project, keys);
         book_filled<SightRow>(project, keys);
