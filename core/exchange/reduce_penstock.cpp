@@ -44,10 +44,11 @@ ChainInput input_of(const ReduceTable& table, std::size_t row) {
     ChainInput input;
     input.flow_m3s = estimate_of(table, row, "flow");
     input.gross_head_m = estimate_of(table, row, "gross_head");
-    input.pipe = ChainPipe{{estimate_of(table, row, "length"), estimate_of(table, row, "minor_k")},
+    input.pipes = {ChainPipe{{estimate_of(table, row, "length"), estimate_of(table, row, "minor_k")},
                            estimate_of(table, row, "bore"),
                            estimate_of(table, row, "roughness"),
-                           {}};
+                           {},
+                           {}}};
     if (table.number(row, "water_temperature"))
         input.water_temperature_C = estimate_of(table, row, "water_temperature");
     input.latitude_deg = table.number(row, "latitude").value_or(input.latitude_deg);

@@ -90,6 +90,31 @@ void sift(std::optional<Link>& link, const Check& check, const char* missing, Fi
     }
 }
 
+/// The pipe counts as missing when one of its sections is refused: half a pipe has no loss to show.
+void sift_pipes(ChainInput& input, Findings& findings) {
+    if (input.pipes.empty()) {
+        findings.push_back(warning("power.missing_pipe"));
+        return;
+    }
+    if (input.parallel_pipes < 1) {
+        findings.push_back(refusal("power.bad_parallel_pipes", "power.parallel_pipes",
+                                   {{"count", static_cast<double>(input.parallel_pipes)}}));
+        input.pipes.clear();
+        return;
+    }
+    for (const ChainPipe& pipe : input.pipes) {
+        const Expected<void> checked = check_pipe(pipe);
+        if (checked)
+            continue;
+        Finding finding = checked.error();
+        if (!pipe.label.empty())
+            finding.args.push_back({"section", pipe.label});
+        findings.push_back(std::move(finding));
+        input.pipes.clear();
+        return;
+    }
+}
+
 } // namespace
 
 CheckedChain check_chain(const ChainInput& input) {
@@ -105,7 +130,14 @@ CheckedChain check_chain(const ChainInput& input) {
         chain.input.flow_m3s,
         [](const Estimate& e) { return check_not_negative_estimate("power.flow", e, Quantity::Discharge); },
         "power.missing_flow", chain.findings);
-    sift(chain.input.pipe, check_pipe, "power.missing_pipe", chain.findings);
+    sift_pipes(chain.input, chain.findings);
+    if (chain.input.intake_loss_m)
+        if (const Expected<void> checked =
+                check_not_negative_estimate("power.intake_loss", *chain.input.intake_loss_m, Quantity::Length);
+            !checked) {
+            chain.findings.push_back(checked.error());
+            chain.input.intake_loss_m.reset();
+        }
     sift(chain.input.cable, check_cable, "power.missing_cable", chain.findings);
 
     const Expected<double> gravity = normal_gravity_ms2({input.latitude_deg, input.altitude_m});
@@ -118,12 +150,15 @@ CheckedChain check_chain(const ChainInput& input) {
         chain.findings.push_back(gravity.error());
     if (!density)
         chain.findings.push_back(density.error());
-    for (const Expected<void>* check : {&temperature_uncertainty, &turbine, &generator})
+    const Expected<void> drive = input.drive_efficiency
+                                     ? check_efficiency("power.drive_efficiency", *input.drive_efficiency)
+                                     : Expected<void>();
+    for (const Expected<void>* check : {&temperature_uncertainty, &turbine, &drive, &generator})
         if (!check->ok())
             chain.findings.push_back(check->error());
     chain.gravity_ms2 = gravity.value_or(0.0);
     chain.water_known = gravity.ok() && density.ok() && temperature_uncertainty.ok();
-    chain.machines_known = turbine.ok() && generator.ok();
+    chain.machines_known = turbine.ok() && drive.ok() && generator.ok();
     return chain;
 }
 

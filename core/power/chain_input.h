@@ -10,7 +10,7 @@ struct CheckedChain {
     ChainInput input; // refused links emptied
     double gravity_ms2 = 0.0;
     bool water_known = false;    // temperature and place are in range
-    bool machines_known = false; // both efficiencies are
+    bool machines_known = false; // the efficiencies are
     Findings findings;           // refused inputs and missing links
 };
 

@@ -25,8 +25,7 @@ struct FrictionFactor {
 /// Darcy friction factor of a full pipe from its Reynolds number (>= 0) and relative roughness (0..0.05).
 ///
 /// Laminar: 64/Re. Turbulent: Colebrook-White, 1/sqrt(f) = -2 log10(e/(3.7 D) + 2.51/(Re sqrt(f))) (C. F. Colebrook,
-/// J. Inst. Civil Engrs. 11, 1939, 133), solved by Newton's method from the value of S. E. Haaland (J. Fluids Eng. 105,
-/// 1983, 89). Between Re 2000 and 4000: the larger of both. No flow: factor 0. Accuracy: 1e-12 as a root; measured
+/// J. Inst. Civil Engrs. 11, 1939, 133), solved by Halley's method (third order). Between Re 2000 and 4000: the larger of both. No flow: factor 0. Accuracy: 1e-12 as a root; measured
 /// smooth pipes lie within 4 % of the formula (kFrictionFormulaUncertainty). Refuses what is not finite
 /// (`uncertainty.not_finite`), a negative input (`power.negative`) and a roughness above 0.05 of the bore
 /// (`power.too_rough_for_formula`).

@@ -8,6 +8,7 @@
 
 #include <optional>
 #include <span>
+#include <string>
 #include <vector>
 
 namespace rillmark {
@@ -27,11 +28,13 @@ struct PipeRoute {
     Estimate minor_k;  // sum of loss coefficients, see minor_losses.h
 };
 
+/// Pipe of one size along its part of the route.
 struct ChainPipe {
     PipeRoute route;
     Estimate bore_m;
     Estimate roughness_m;
     std::optional<double> pressure_rating_Pa; // where known, the standing water is held against it
+    std::string label;                        // its size: pipes of one label share the errors of bore and roughness
 };
 
 struct ChainCable {
@@ -50,28 +53,43 @@ struct ChainInput {
     Estimate water_temperature_C = kDefaultWaterTemperature_C;
     double latitude_deg = 45.0;
     double altitude_m = 0.0;
-    std::optional<ChainPipe> pipe;
+    std::optional<Estimate> intake_loss_m; // of rack, screen and the like at that flow; empty: none
+    std::vector<ChainPipe> pipes;          // in series from the intake down; empty: not chosen
+    int parallel_pipes = 1;                // such strings side by side, each with its share of the flow
     Estimate turbine_efficiency = kDefaultTurbineEfficiency;
-    Estimate generator_efficiency = kDefaultGeneratorEfficiency; // drive included
+    std::optional<Estimate> drive_efficiency;                    // empty: within the generator's
+    Estimate generator_efficiency = kDefaultGeneratorEfficiency; // with the drive where that is empty
     std::optional<ChainCable> cable;
+};
+
+/// The most that a pipe can bring to the turbine, and what that would cost in water.
+struct GreatestPower {
+    double flow_m3s = 0.0;
+    double loss_m = 0.0;
+    double net_W = 0.0;  // water power at the turbine
+    double more_W = 0.0; // of which it has that much more than at the flow of the chain
+    double more_flow_m3s = 0.0;
 };
 
 /// The links from water to wire, as far as they can be known; a missing one is empty.
 struct ChainResult {
     std::optional<Estimate> gross_head_m;
     std::optional<Estimate> flow_m3s;
-    std::optional<Estimate> pipe_speed_ms;
+    std::optional<Estimate> pipe_speed_ms; // in the narrowest section
+    std::optional<Estimate> intake_loss_m;
     std::optional<Estimate> friction_loss_m;
     std::optional<Estimate> minor_loss_m;
     std::optional<Estimate> net_head_m; // may be zero or less: then there is no power and a finding says so
     std::optional<Estimate> gross_W;    // water power of the gross head
     std::optional<Estimate> net_W;      // water power at the turbine
     std::optional<Estimate> shaft_W;
+    std::optional<Estimate> drive_W; // behind the drive, where it is a link of its own
     std::optional<Estimate> generator_W;
     std::optional<Estimate> cable_loss_W;
     std::optional<Estimate> cable_drop_V;
     std::optional<Budgeted> house_W;          // with what made its uncertainty
     std::optional<double> pipe_capacity_m3s;  // the flow that would use up the whole gross head
+    std::optional<GreatestPower> greatest;
     std::optional<double> static_pressure_Pa; // standing water at the lower end
     Findings findings;                        // refused inputs, missing links, limits passed
 };
@@ -82,8 +100,9 @@ struct ChainResult {
 /// Uncertainty is propagated to first order through the whole chain as one model (JCGM 100:2008, 5.1.2), so that the
 /// flow counts once, in the water power, in the pipe's loss and in the cable's. Budget inputs: `power.gross_head`,
 /// `power.flow`, `power.water_temperature`, `power.pipe_length`, `power.bore`, `power.roughness`,
-/// `power.friction_formula`, `power.minor_k`, `power.turbine_efficiency`, `power.generator_efficiency`,
-/// `power.cable_length`, `power.cable_resistance`. It says nothing about the season: one day's flow is one day's flow.
+/// `power.friction_formula`, `power.minor_k`, `power.turbine_efficiency`, `power.drive_efficiency`,
+/// `power.generator_efficiency`, `power.intake_loss`, `power.cable_length`, `power.cable_resistance`; bore and roughness
+/// once for each label of pipe (the subject), see chain_model.h. It says nothing about the season: one day's flow is one day's flow.
 ///
 /// Never fails: an input out of its range is refused in `findings` and its link counts as missing; a missing link is
 /// named there (`power.missing_gross_head`, `_flow`, `_pipe`, `_cable`) and what does not depend on it is still given.
@@ -106,7 +125,7 @@ struct SizeRow {
     ChainResult result;
 };
 
-/// The same site with each pipe size in turn along `route`, in the order of `sizes`; `site.pipe` is not looked at.
+/// The same site with each pipe size in turn along `route`, in the order of `sizes`; `site.pipes` is not looked at.
 [[nodiscard]] std::vector<SizeRow> over_pipe_sizes(const ChainInput& site, const PipeRoute& route,
                                                    std::span<const PipeSize> sizes);
 

@@ -168,8 +168,10 @@ SiteFlow site_flow(const Survey& survey) {
         if (!result.discharge)
             continue;
         const std::optional<FlowMethod> method = flow_method_from_id(test.row.method);
-        if (!flow_method_info(*method).for_power)
-            continue; // a flood
+        if (!flow_method_info(*method).for_power) {
+            flow.flood_m3s = std::max(flow.flood_m3s.value_or(0.0), result.discharge->estimate.value);
+            continue;
+        }
         tests.push_back({test.row.id, test.row.name, *method, *result.discharge,
                          test.row.created_at.substr(0, kIsoDayLength), test.row.counts});
     }

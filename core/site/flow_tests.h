@@ -69,6 +69,7 @@ struct SiteFlow {
     std::vector<FlowVisit> visits; // days of all tests that count, by rising date
     std::optional<FlowToUse> to_use;
     std::optional<UsableFlow> usable; // of it, by the rule of the flow to leave; filled in by site_estimate
+    std::optional<double> flood_m3s; // the largest that a method for floods gave
     Findings findings; // of the flow to use, or why there is none
 };
 /// With months chosen (SiteRow::flow_from_month and flow_to_month, over the turn of the year too) the flow to use is that of

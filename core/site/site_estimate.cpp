@@ -8,37 +8,20 @@ namespace rillmark {
 
 namespace {
 
-// Common practice, no source: laid pipe and cable differ from the walked line by some per cent of the length.
-constexpr double kLengthUncertainty_rel = 0.02;
-// Common practice, no source: entrance, one valve and the bends of a route that follows the ground.
-constexpr double kDefaultMinorK = 2.0;
-constexpr double kMinorKUncertainty_rel = 0.25;
 // Common practice, no source: a buried or shaded cable.
 constexpr double kConductorTemperature_C = 40.0;
 // Largest value of a standard against the nominal one; common practice, no source.
 constexpr double kResistanceUncertainty_rel = 0.02;
 constexpr double kDefaultLatitude_deg = 45.0; // gravity there is within 0.27 % of that anywhere at sea level
 
-Estimate route_length(const Survey& survey, const SiteLine& line) {
-    const double length_m = line.slope_chainage_m.back();
-    const double walked_m = length_m - line.taped_m;
-    double ends = 0.0;
-    if (walked_m > 0.0)
-        for (const Id end : {line.stations.front(), line.stations.back()})
-            if (const OccupationRow* stay = survey.latest_stay(end))
-                ends += stay->u_east_m * stay->u_east_m + stay->u_north_m * stay->u_north_m;
-    // of the two horizontal axes half the variance lies along the line
-    return {length_m, std::hypot(std::max(kLengthUncertainty_rel * walked_m, std::sqrt(ends / 2.0)), line.taped_u_m)};
-}
-
-std::optional<Estimate> length_along(const Survey& survey, const SiteHeights& heights,
-                                     const std::optional<double>& entered_m, StationLine which) {
+std::optional<Estimate> cable_length(const Survey& survey, const SiteHeights& heights,
+                                     const std::optional<double>& entered_m) {
     if (entered_m)
         return Estimate{*entered_m, kLengthUncertainty_rel * *entered_m};
-    const SiteLine line = site_line(survey, heights, which);
+    const SiteLine line = site_line(survey, heights, StationLine::Cable);
     if (!line.known())
         return {};
-    return route_length(survey, line);
+    return line_length(survey, line, kLengthUncertainty_rel);
 }
 
 Current current_of(const std::string& stored) {
@@ -54,22 +37,20 @@ Estimate chosen_or(const std::optional<double>& value, const std::optional<doubl
     return {*value, uncertainty.value_or(fallback.standard_uncertainty)};
 }
 
-void add_pipe(const Survey& survey, const SiteHeights& heights, const PowerTables& tables,
-              const AlternativeRow& alternative, AlternativeEstimate& estimate) {
-    if (alternative.pipe_id.empty())
-        return;
-    const Expected<PipeSize> size = tables.pipe(alternative.pipe_id);
-    if (!size) {
-        estimate.findings.push_back(size.error());
-        return;
+/// Efficiency of the drive: as entered, else of the kind of drive chosen, else within the generator's.
+std::optional<Estimate> drive_of(const PowerTables& tables, const AlternativeRow& alternative, Findings& findings) {
+    std::optional<Estimate> usual;
+    if (!alternative.drive_id.empty()) {
+        const Expected<EfficiencyRange> range = tables.efficiency(alternative.drive_id);
+        if (range)
+            usual = range->estimate();
+        else
+            findings.push_back(range.error());
     }
-    const std::optional<Estimate> length = length_along(survey, heights, alternative.pipe_length_m, StationLine::Pipe);
-    if (!length) {
-        estimate.findings.push_back(warning("site.pipe_length_unknown"));
-        return;
-    }
-    const double k = alternative.minor_k.value_or(kDefaultMinorK);
-    estimate.input.pipe = chain_pipe(*size, {*length, {k, kMinorKUncertainty_rel * k}});
+    if (!alternative.drive_efficiency)
+        return usual;
+    return Estimate{*alternative.drive_efficiency,
+                    alternative.drive_efficiency_u.value_or(usual ? usual->standard_uncertainty : 0.0)};
 }
 
 void add_cable(const Survey& survey, const SiteHeights& heights, const PowerTables& tables,
@@ -81,13 +62,13 @@ void add_cable(const Survey& survey, const SiteHeights& heights, const PowerTabl
         estimate.findings.push_back(conductor.error());
         return;
     }
-    const Expected<double> resistance = resistance_at_ohm_per_m(*conductor, kConductorTemperature_C);
+    const Expected<double> resistance = resistance_at_ohm_per_m(
+        *conductor, alternative.conductor_temperature_C.value_or(kConductorTemperature_C));
     if (!resistance) {
         estimate.findings.push_back(resistance.error());
         return;
     }
-    const std::optional<Estimate> length =
-        length_along(survey, heights, alternative.cable_length_m, StationLine::Cable);
+    const std::optional<Estimate> length = cable_length(survey, heights, alternative.cable_length_m);
     if (!length || !alternative.voltage_V) {
         estimate.findings.push_back(warning(length ? "site.voltage_unknown" : "site.cable_length_unknown"));
         return;
@@ -163,7 +144,13 @@ AlternativeEstimate alternative_estimate(const Survey& survey, const SiteHeights
         chosen_or(alternative.turbine_efficiency, alternative.turbine_efficiency_u, kDefaultTurbineEfficiency);
     input.generator_efficiency =
         chosen_or(alternative.generator_efficiency, alternative.generator_efficiency_u, kDefaultGeneratorEfficiency);
-    add_pipe(survey, heights, tables, alternative, estimate);
+    input.drive_efficiency = drive_of(tables, alternative, estimate.findings);
+    estimate.pipe = plant_pipe(survey, heights, tables, alternative);
+    input.pipes = estimate.pipe.pipes;
+    input.parallel_pipes = estimate.pipe.parallel;
+    estimate.findings.insert(estimate.findings.end(), estimate.pipe.findings.begin(), estimate.pipe.findings.end());
+    estimate.intake = intake_link(flow, alternative, input);
+    input.intake_loss_m = estimate.intake.loss_m;
     add_cable(survey, heights, tables, alternative, estimate);
     estimate.result = water_to_wire(input);
     return estimate;

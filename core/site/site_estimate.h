@@ -4,6 +4,8 @@
 #include "power/water_to_wire.h"
 #include "site/flow_tests.h"
 #include "site/heights.h"
+#include "site/intake_link.h"
+#include "site/plant.h"
 #include "site/season.h"
 #include "site/site_line.h"
 #include "site/survey.h"
@@ -16,10 +18,13 @@ namespace rillmark {
 
 /// The inputs of one alternative, from what was surveyed and chosen.
 ///
-/// Lengths: as entered, else along the stations, with a standard uncertainty of 2 % of the length that was not taped
-/// (common practice, no source) or that of the positions of the ends, whichever is larger, and that of the tape.
+/// The pipe: see plant_pipe; its intake: see intake_link. The cable's length: as entered, else along its stations, with a
+/// standard uncertainty of 2 % of the length that was not taped (common practice, no source) or that of the positions of the ends, whichever
+/// is larger.
 struct AlternativeEstimate {
     Id alternative_id = 0;
+    PlantPipe pipe;
+    IntakeLink intake;
     ChainInput input;
     ChainResult result;
     Findings findings; // of looking the choices up

@@ -59,13 +59,12 @@ std::optional<Leg> leg_by_positions(const SiteHeights& heights, const StationRow
     return chainage ? std::optional(Leg{chainage->horizontal_m.back(), chainage->slope_m.back()}) : std::nullopt;
 }
 
-} // namespace
-
-SiteLine site_line(const Survey& survey, const SiteHeights& heights, StationLine which) {
+/// The line through stations in that order.
+SiteLine line_through(const SiteHeights& heights, const std::vector<const StationRow*>& stations) {
     SiteLine line;
     double taped_variance = 0.0;
     const StationRow* last = nullptr;
-    for (const StationRow* station : stations_of(survey, which)) {
+    for (const StationRow* station : stations) {
         if (last == nullptr) {
             if (!station->latitude_deg || !station->longitude_deg)
                 continue;
@@ -90,6 +89,45 @@ SiteLine site_line(const Survey& survey, const SiteHeights& heights, StationLine
     }
     line.taped_u_m = std::sqrt(taped_variance);
     return line;
+}
+
+} // namespace
+
+SiteLine site_line(const Survey& survey, const SiteHeights& heights, StationLine which) {
+    return line_through(heights, stations_of(survey, which));
+}
+
+SiteLine pipe_line(const Survey& survey, const SiteHeights& heights, const AlternativeRow& alternative) {
+    std::vector<const StationRow*> stations = stations_of(survey, StationLine::Pipe);
+    const auto keep_own = [&stations](const std::optional<Id>& own, StationKind kind, bool first) {
+        if (!own)
+            return;
+        const auto place = std::ranges::find(stations, *own, &StationRow::id);
+        if (place == stations.end())
+            return;
+        if (first)
+            stations.erase(stations.begin(), place);
+        else
+            stations.erase(place + 1, stations.end());
+        std::erase_if(stations, [&](const StationRow* one) {
+            return one->id != *own && station_kind_from_id(one->kind) == kind;
+        });
+    };
+    keep_own(alternative.intake_id, StationKind::Intake, true);
+    keep_own(alternative.powerhouse_id, StationKind::Powerhouse, false);
+    return line_through(heights, stations);
+}
+
+Estimate line_length(const Survey& survey, const SiteLine& line, double relative) {
+    const double length_m = line.slope_chainage_m.back();
+    const double walked_m = length_m - line.taped_m;
+    double ends = 0.0;
+    if (walked_m > 0.0)
+        for (const Id end : {line.stations.front(), line.stations.back()})
+            if (const OccupationRow* stay = survey.latest_stay(end))
+                ends += stay->u_east_m * stay->u_east_m + stay->u_north_m * stay->u_north_m;
+    // of the two horizontal axes half the variance lies along the line
+    return {length_m, std::hypot(std::max(relative * walked_m, std::sqrt(ends / 2.0)), line.taped_u_m)};
 }
 
 } // namespace rillmark

@@ -25,4 +25,12 @@ struct SiteLine {
 /// pipe ends at the powerhouse; the cable begins there.
 [[nodiscard]] SiteLine site_line(const Survey& survey, const SiteHeights& heights, StationLine line);
 
+/// The pipe's line of one alternative: from its own intake to its own powerhouse, where it names them, without the
+/// intakes and powerhouses of others.
+[[nodiscard]] SiteLine pipe_line(const Survey& survey, const SiteHeights& heights, const AlternativeRow& alternative);
+
+/// Length of a known line with its standard uncertainty: a part (`relative`) of the length that was not taped or that of
+/// the positions of its ends, whichever is larger, and that of the tape.
+[[nodiscard]] Estimate line_length(const Survey& survey, const SiteLine& line, double relative);
+
 } // namespace rillmark

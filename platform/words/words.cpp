@@ -17,6 +17,7 @@ std::map<std::string_view, const Word*> index_all() {
                             flow_words(),
                             gauging_words(),
                             power_words(),
+                            plant_words(),
                             project_words(),
                             exchange_words(),
                             logger_words(),

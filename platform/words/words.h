@@ -41,6 +41,7 @@ std::span<const Word> flow_structures_words();
 std::span<const Word> reduce_tracer_words();
 std::span<const Word> flow_tracer_words();
 std::span<const Word> power_words();
+std::span<const Word> plant_words();
 std::span<const Word> turbine_words();
 std::span<const Word> pipe_pressure_words();
 std::span<const Word> project_words();

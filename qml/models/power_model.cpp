@@ -132,7 +132,7 @@ QList<LinkItem> PowerModel::links() const {
         tr("water power %1").arg(shown(chain.gross_W, Quantity::Power)), true);
     add(QStringLiteral("flow"), tr("Flow through the turbine"), shown(chain.flow_m3s, Quantity::Discharge),
         alternative.design_flow_m3s ? tr("design flow as entered") : tr("the flow to use"), true);
-    add(QStringLiteral("pipe"), tr("Pipe"), input.pipe ? pipe_label : QString(), losses, true);
+    add(QStringLiteral("pipe"), tr("Pipe"), !input.pipes.empty() ? pipe_label : QString(), losses, true);
     add(QStringLiteral("net-head"), tr("Net head"), shown(chain.net_head_m, Quantity::Length),
         tr("water power at the turbine %1").arg(shown(chain.net_W, Quantity::Power)), false);
     add(QStringLiteral("turbine"), tr("Turbine"), shown(chain.shaft_W, Quantity::Power),
@@ -181,8 +181,8 @@ QList<SizeItem> PowerModel::sizes() const {
     QList<SizeItem> items;
     const ChainInput& input = m_project.estimate().chosen.input;
     PipeRoute route;
-    if (input.pipe)
-        route = input.pipe->route;
+    if (!input.pipes.empty())
+        route = input.pipes.front().route;
     else {
         const SiteLine line = site_line(m_project.survey(), m_project.estimate().heights, StationLine::Pipe);
         if (!line.known())

@@ -27,7 +27,7 @@ ChainInput demo_chain() {
     input.flow_m3s = Estimate{0.03, 0.0015};
     input.latitude_deg = 46.0;
     input.altitude_m = 400.0;
-    input.pipe = ChainPipe{{{350.0, 2.0}, {2.0, 0.4}}, {0.19, 0.001}, {1e-5, 5e-6}, 6e5};
+    input.pipes = {ChainPipe{{{350.0, 2.0}, {2.0, 0.4}}, {0.19, 0.001}, {1e-5, 5e-6}, 6e5, {}}};
     input.cable = ChainCable{Current::SinglePhase, {200.0, 2.0}, {0.4e-3, 0.01e-3}, 0.0, 240.0, 0.95};
     return input;
 }
@@ -36,7 +36,7 @@ ChainInput demo_chain() {
 ChainPipe pipe_losing(double loss_m, double flow_m3s, double gravity_ms2) {
     constexpr double kBore_m = 0.5;
     const double speed_ms = flow_m3s / (0.25 * 3.14159265358979323846 * kBore_m * kBore_m);
-    return {{{1e-9, 0.0}, {loss_m * 2.0 * gravity_ms2 / (speed_ms * speed_ms), 0.0}}, {kBore_m, 0.0}, {0.0, 0.0}, {}};
+    return {{{1e-9, 0.0}, {loss_m * 2.0 * gravity_ms2 / (speed_ms * speed_ms), 0.0}}, {kBore_m, 0.0}, {0.0, 0.0}, {}, {}};
 }
 
 double gravity_of(const ChainInput& input) {
@@ -72,7 +72,7 @@ TEST(WaterToWire, FactOfTheTradeThirtySixFeet) {
     ChainInput input;
     input.gross_head_m = Estimate{feet(36.0), 0.05};
     input.flow_m3s = Estimate{cfs(3.0), cfs(0.15)};
-    input.pipe = ChainPipe{{{feet(1230.0), 1.0}, {0.0, 0.0}}, {inches(12.0), 0.001}, {0.0015e-3, 0.0}, {}};
+    input.pipes = {ChainPipe{{{feet(1230.0), 1.0}, {0.0, 0.0}}, {inches(12.0), 0.001}, {0.0015e-3, 0.0}, {}, {}}};
     const ChainResult result = water_to_wire(input);
     EXPECT_NEAR(result.gross_W->value, 9100.0, 50.0);
     EXPECT_NEAR(result.pipe_speed_ms->value / feet(1.0), 3.8, 0.05);
@@ -87,7 +87,7 @@ TEST(WaterToWire, PlantsOfTextbooks) {
     input.flow_m3s = Estimate{number(big, "Q_m3s"), 0.0};
     input.turbine_efficiency = {number(big, "eta_turbine"), 0.0};
     input.generator_efficiency = {number(big, "eta_generator"), 0.0};
-    input.pipe = pipe_losing(0.0, 1.0, 9.81);
+    input.pipes = {pipe_losing(0.0, 1.0, 9.81)};
     const double big_weight = number(big, "rho_kgm3") * number(big, "g_ms2");
     ChainResult result = water_to_wire(input);
     expect(big, "P_unit_ideal_MW", at_weight(input, result.gross_W->value, big_weight) / 1e6);
@@ -100,7 +100,7 @@ TEST(WaterToWire, PlantsOfTextbooks) {
     input.flow_m3s = Estimate{number(dam, "Q_m3s"), 0.0};
     input.turbine_efficiency = {number(dam, "eta_total"), 0.0};
     input.generator_efficiency = {1.0, 0.0};
-    input.pipe = pipe_losing(number(dam, "h_loss_m"), number(dam, "Q_m3s"), gravity_of(input));
+    input.pipes = {pipe_losing(number(dam, "h_loss_m"), number(dam, "Q_m3s"), gravity_of(input))};
     result = water_to_wire(input);
     expect(dam, "P_MW",
            at_weight(input, result.generator_W->value, number(dam, "rho_kgm3") * number(dam, "g_ms2")) / 1e6);
@@ -109,7 +109,7 @@ TEST(WaterToWire, PlantsOfTextbooks) {
     input.gross_head_m = Estimate{number(firm, "H_m"), 0.0};
     input.flow_m3s = Estimate{number(firm, "Q_m3s"), 0.0};
     input.turbine_efficiency = {number(firm, "eta"), 0.0};
-    input.pipe = pipe_losing(0.0, 1.0, 9.81);
+    input.pipes = {pipe_losing(0.0, 1.0, 9.81)};
     result = water_to_wire(input);
     expect(firm, "P_kW", at_weight(input, result.generator_W->value, 9810.0) / 1e3);
 
@@ -133,7 +133,7 @@ TEST(WaterToWire, UncertaintyOfAProduct) {
     input.flow_m3s = Estimate{number(check, "Q_m3s"), number(check, "u_rel_Q") * number(check, "Q_m3s")};
     input.turbine_efficiency = {eta, number(check, "u_rel_eta") * eta};
     input.generator_efficiency = {1.0, 0.0};
-    input.pipe = pipe_losing(0.0, 1.0, 9.81);
+    input.pipes = {pipe_losing(0.0, 1.0, 9.81)};
     const Estimate power_W = *water_to_wire(input).generator_W;
     expect(check, "P_kW", at_weight(input, power_W.value, 9810.0) / 1e3);
     expect(check, "u_rel_P", power_W.standard_uncertainty / power_W.value);
@@ -149,7 +149,7 @@ TEST(WaterToWire, FlowCountsOnceInPowerAndInLoss) {
     input.flow_m3s = Estimate{number(check, "Q_m3s"), number(check, "u_Q_m3s")};
     input.turbine_efficiency = {number(check, "eta"), number(check, "u_eta")};
     input.generator_efficiency = {1.0, 0.0};
-    input.pipe = pipe_losing(number(check, "h_loss_m"), number(check, "Q_m3s"), gravity_of(input));
+    input.pipes = {pipe_losing(number(check, "h_loss_m"), number(check, "Q_m3s"), gravity_of(input))};
     const Estimate power_W = *water_to_wire(input).generator_W;
     expect(check, "P_kW", at_weight(input, power_W.value, 9810.0) / 1e3);
     expect(check, "u_P_kW", at_weight(input, power_W.standard_uncertainty, 9810.0) / 1e3);
@@ -174,12 +174,12 @@ TEST(WaterToWire, UncertaintyAgreesWithMonteCarlo) {
         ChainInput one = site;
         one.gross_head_m = draw(*site.gross_head_m);
         one.flow_m3s = draw(*site.flow_m3s);
-        one.pipe->route.length_m = draw(site.pipe->route.length_m);
+        one.pipes.front().route.length_m = draw(site.pipes.front().route.length_m);
         // The friction formula's own uncertainty acts as one on the length.
-        one.pipe->route.length_m.value *= 1.0 + kFrictionFormulaUncertainty * normal(random);
-        one.pipe->route.minor_k = draw(site.pipe->route.minor_k);
-        one.pipe->bore_m = draw(site.pipe->bore_m);
-        one.pipe->roughness_m.value = std::max(0.0, draw(site.pipe->roughness_m).value);
+        one.pipes.front().route.length_m.value *= 1.0 + kFrictionFormulaUncertainty * normal(random);
+        one.pipes.front().route.minor_k = draw(site.pipes.front().route.minor_k);
+        one.pipes.front().bore_m = draw(site.pipes.front().bore_m);
+        one.pipes.front().roughness_m.value = std::max(0.0, draw(site.pipes.front().roughness_m).value);
         one.turbine_efficiency = draw(site.turbine_efficiency);
         one.generator_efficiency = draw(site.generator_efficiency);
         one.cable->length_m = draw(site.cable->length_m);
@@ -221,10 +221,10 @@ TEST(WaterToWire, WattsRiseWithHeadAndFallWithLengthRoughnessAndCable) {
     };
     const double base = watts([](ChainInput&) {});
     EXPECT_GT(watts([](ChainInput& i) { i.gross_head_m->value += 1.0; }), base);
-    EXPECT_GT(watts([](ChainInput& i) { i.pipe->bore_m.value += 0.01; }), base);
-    EXPECT_LT(watts([](ChainInput& i) { i.pipe->route.length_m.value += 10.0; }), base);
-    EXPECT_LT(watts([](ChainInput& i) { i.pipe->route.minor_k.value += 1.0; }), base);
-    EXPECT_LT(watts([](ChainInput& i) { i.pipe->roughness_m.value += 1e-5; }), base);
+    EXPECT_GT(watts([](ChainInput& i) { i.pipes.front().bore_m.value += 0.01; }), base);
+    EXPECT_LT(watts([](ChainInput& i) { i.pipes.front().route.length_m.value += 10.0; }), base);
+    EXPECT_LT(watts([](ChainInput& i) { i.pipes.front().route.minor_k.value += 1.0; }), base);
+    EXPECT_LT(watts([](ChainInput& i) { i.pipes.front().roughness_m.value += 1e-5; }), base);
     EXPECT_LT(watts([](ChainInput& i) { i.cable->length_m.value += 10.0; }), base);
 }
 
@@ -245,7 +245,7 @@ TEST(WaterToWire, ShowsWhatItCanAndNamesWhatIsMissing) {
     input.cable.reset();
     ChainResult r = water_to_wire(input);
     EXPECT_TRUE(r.generator_W && !r.house_W && has(r.findings, "power.missing_cable"));
-    input.pipe.reset();
+    input.pipes.clear();
     r = water_to_wire(input);
     EXPECT_TRUE(r.gross_W && !r.net_head_m && !r.generator_W && has(r.findings, "power.missing_pipe"));
     input = demo_chain();
@@ -268,7 +268,7 @@ TEST(WaterToWire, WarnsOfTheLimitsItPasses) {
         ChainInput input = demo_chain();
         input.flow_m3s = Estimate{flow_m3s, 0.01 * flow_m3s};
         input.gross_head_m = Estimate{head_m, 0.1};
-        input.pipe->pressure_rating_Pa = rating_Pa;
+        input.pipes.front().pressure_rating_Pa = rating_Pa;
         return water_to_wire(input).findings;
     };
     EXPECT_TRUE(findings(0.03, 30.0, 6e5).empty());
@@ -319,11 +319,11 @@ TEST(WaterToWire, BadInputIsRefusedInWordsAndTheRestStillShown) {
         [](ChainInput& i, double v) { i.water_temperature_C.value = v; },
         [](ChainInput& i, double v) { i.latitude_deg = v; },
         [](ChainInput& i, double v) { i.altitude_m = v; },
-        [](ChainInput& i, double v) { i.pipe->route.length_m.value = v; },
-        [](ChainInput& i, double v) { i.pipe->route.minor_k.value = v; },
-        [](ChainInput& i, double v) { i.pipe->bore_m.value = v; },
-        [](ChainInput& i, double v) { i.pipe->roughness_m.value = v; },
-        [](ChainInput& i, double v) { i.pipe->pressure_rating_Pa = v; },
+        [](ChainInput& i, double v) { i.pipes.front().route.length_m.value = v; },
+        [](ChainInput& i, double v) { i.pipes.front().route.minor_k.value = v; },
+        [](ChainInput& i, double v) { i.pipes.front().bore_m.value = v; },
+        [](ChainInput& i, double v) { i.pipes.front().roughness_m.value = v; },
+        [](ChainInput& i, double v) { i.pipes.front().pressure_rating_Pa = v; },
         [](ChainInput& i, double v) { i.turbine_efficiency.value = v; },
         [](ChainInput& i, double v) { i.generator_efficiency.value = v; },
         [](ChainInput& i, double v) { i.cable->length_m.value = v; },
@@ -332,7 +332,7 @@ TEST(WaterToWire, BadInputIsRefusedInWordsAndTheRestStillShown) {
         [](ChainInput& i, double v) { i.cable->power_factor = v; },
         [](ChainInput& i, double v) { i.gross_head_m->standard_uncertainty = v; },
         [](ChainInput& i, double v) { i.flow_m3s->standard_uncertainty = v; },
-        [](ChainInput& i, double v) { i.pipe->bore_m.standard_uncertainty = v; },
+        [](ChainInput& i, double v) { i.pipes.front().bore_m.standard_uncertainty = v; },
         [](ChainInput& i, double v) { i.water_temperature_C.standard_uncertainty = v; }};
     for (std::size_t i = 0; i < inputs.size(); ++i) {
         for (const double value : {kNan, kInfinity, -kInfinity, -1000.0, 0.0, 1e-300, 1e300, -1e300}) {
@@ -354,7 +354,7 @@ TEST(WaterToWire, BadInputIsRefusedInWordsAndTheRestStillShown) {
         }
     }
     ChainInput vague = demo_chain();
-    vague.pipe->bore_m.standard_uncertainty = 0.2;
+    vague.pipes.front().bore_m.standard_uncertainty = 0.2;
     EXPECT_TRUE(has(water_to_wire(vague).findings, "power.uncertainty_too_large"));
     vague = demo_chain();
     vague.turbine_efficiency = {1.2, 0.1};
@@ -364,7 +364,7 @@ TEST(WaterToWire, BadInputIsRefusedInWordsAndTheRestStillShown) {
 TEST(PipeTable, IsInOrderAndLargerPipesOfAClassGiveMoreWatts) {
     const PowerTables tables = read_power_tables().value();
     const ChainInput site = demo_chain();
-    const std::vector<SizeRow> rows = over_pipe_sizes(site, site.pipe->route, tables.pipes);
+    const std::vector<SizeRow> rows = over_pipe_sizes(site, site.pipes.front().route, tables.pipes);
     ASSERT_EQ(rows.size(), tables.pipes.size());
     int compared = 0;
     for (std::size_t i = 0; i < rows.size(); ++i) {
@@ -380,7 +380,7 @@ TEST(PipeTable, IsInOrderAndLargerPipesOfAClassGiveMoreWatts) {
         ++compared;
     }
     EXPECT_GT(compared, 20);
-    EXPECT_TRUE(over_pipe_sizes(site, site.pipe->route, {}).empty());
+    EXPECT_TRUE(over_pipe_sizes(site, site.pipes.front().route, {}).empty());
 }
 
 TEST(PipeTable, FortySizesFitInAFrame) {
@@ -390,7 +390,7 @@ TEST(PipeTable, FortySizesFitInAFrame) {
     double best_ms = std::numeric_limits<double>::infinity();
     for (int i = 0; i < 5; ++i) {
         const auto start = std::chrono::steady_clock::now();
-        const std::vector<SizeRow> rows = over_pipe_sizes(site, site.pipe->route, sizes);
+        const std::vector<SizeRow> rows = over_pipe_sizes(site, site.pipes.front().route, sizes);
         const std::chrono::duration<double, std::milli> taken = std::chrono::steady_clock::now() - start;
         EXPECT_EQ(rows.size(), 40U);
         best_ms = std::min(best_ms, taken.count());
