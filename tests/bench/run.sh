@@ -9,6 +9,7 @@ trap 'rm -rf "$scratch"' EXIT
 "$bin/core_bench" --benchmark_repetitions=5 --benchmark_report_aggregates_only=true
 "$bin/network_bench" --benchmark_repetitions=5 --benchmark_report_aggregates_only=true
 "$bin/flow_bench" --benchmark_repetitions=5 --benchmark_report_aggregates_only=true
+"$bin/power_bench" --benchmark_repetitions=5 --benchmark_report_aggregates_only=true
 "$bin/rillmark-desk" demo "$scratch/demo.gpkg"
 export XDG_CONFIG_HOME=$scratch XDG_DATA_HOME=$scratch XDG_CACHE_HOME=$scratch
 xvfb-run -a -s "-screen 0 412x892x24" "$root/tests/bench/start.py" "$bin/rillmark-app" "$bin/empty_window" "$scratch/demo.gpkg"
