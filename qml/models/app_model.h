@@ -12,13 +12,16 @@
 #include "levels_model.h"
 #include "merge_model.h"
 #include "open_project.h"
+#include "plant_model.h"
 #include "power_model.h"
+#include "pressure_model.h"
 #include "readout_model.h"
 #include "report_model.h"
 #include "resume_state.h"
 #include "season_model.h"
 #include "series_import.h"
 #include "settings_model.h"
+#include "study_model.h"
 #include "walk_model.h"
 
 #include <QObject>
@@ -43,6 +46,9 @@ class AppModel : public QObject {
     Q_PROPERTY(SeriesImport* seriesImport READ seriesImport CONSTANT)
     Q_PROPERTY(GaugingModel* gauging READ gauging CONSTANT)
     Q_PROPERTY(PowerModel* power READ power CONSTANT)
+    Q_PROPERTY(PlantModel* plant READ plant CONSTANT)
+    Q_PROPERTY(PressureModel* pressure READ pressure CONSTANT)
+    Q_PROPERTY(StudyModel* study READ study CONSTANT)
     Q_PROPERTY(HandoverModel* handover READ handover CONSTANT)
     Q_PROPERTY(ExportModel* files READ files CONSTANT)
     Q_PROPERTY(MergeModel* merge READ merge CONSTANT)
@@ -72,6 +78,9 @@ public:
     [[nodiscard]] SeriesImport* seriesImport() { return &m_series_import; }
     [[nodiscard]] GaugingModel* gauging() { return &m_gauging; }
     [[nodiscard]] PowerModel* power() { return &m_power; }
+    [[nodiscard]] PlantModel* plant() { return &m_plant; }
+    [[nodiscard]] PressureModel* pressure() { return &m_pressure; }
+    [[nodiscard]] StudyModel* study() { return &m_study; }
     [[nodiscard]] HandoverModel* handover() { return &m_handover; }
     [[nodiscard]] ExportModel* files() { return &m_files; }
     [[nodiscard]] MergeModel* merge() { return &m_merge; }
@@ -127,6 +136,9 @@ private:
     SeriesImport m_series_import;
     GaugingModel m_gauging;
     PowerModel m_power;
+    PlantModel m_plant;
+    PressureModel m_pressure;
+    StudyModel m_study;
     HandoverModel m_handover;
     ExportModel m_files;
     MergeModel m_merge;

@@ -12,19 +12,12 @@ namespace {
 
 const QString kLength = QStringLiteral("length");
 const QString kMinor = QStringLiteral("minor");
-const QString kEfficiency = QStringLiteral("efficiency");
-const QString kPlusMinus = QStringLiteral("plusminus");
 const QString kVoltage = QStringLiteral("voltage");
 const QString kPowerFactor = QStringLiteral("powerfactor");
 const QString kFlow = QStringLiteral("flow");
 const QString kTurbineAxis = QStringLiteral("turbine-axis");
 const QString kTailwater = QStringLiteral("tailwater");
 const QString kTemperature = QStringLiteral("temperature");
-
-std::vector<EntryForm::Field> efficiency_fields() {
-    return {{kEfficiency, PowerModel::tr("Efficiency"), Quantity::Ratio, false, false},
-            {kPlusMinus, PowerModel::tr("± of the efficiency"), Quantity::Ratio, false, false}};
-}
 
 std::vector<EntryForm::Field> cable_fields() {
     return {{kLength, PowerModel::tr("Cable length, one way"), Quantity::Length, false, false},
@@ -36,11 +29,6 @@ QString utf8(std::string_view text) {
     return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
 }
 
-/// What an empty or full field stands for in the record.
-std::optional<double> halved(const std::optional<double>& expanded) {
-    return expanded ? std::optional(*expanded / kCoverageFactor) : std::nullopt;
-}
-
 } // namespace
 
 PowerModel::PowerModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent)
@@ -49,8 +37,6 @@ PowerModel::PowerModel(OpenProject& project, SettingsModel& settings, ResumeStat
              {{kLength, tr("Pipe length"), Quantity::Length, false, false},
               {kMinor, tr("Sum of fitting losses, K"), Quantity::Number, false, false}},
              settings, resume),
-      m_turbine(QStringLiteral("turbine"), efficiency_fields(), settings, resume),
-      m_generator(QStringLiteral("generator"), efficiency_fields(), settings, resume),
       m_cable(QStringLiteral("cable"), cable_fields(), settings, resume),
       m_flow(QStringLiteral("designflow"), {{kFlow, tr("Design flow"), Quantity::Discharge, false, false}}, settings, resume),
       m_water(QStringLiteral("water"), {{kTemperature, tr("Water temperature"), Quantity::Temperature, false, false}}, settings,
@@ -110,9 +96,6 @@ QList<LinkItem> PowerModel::links() const {
     const auto shown = [&formatter](const std::optional<Estimate>& value, Quantity quantity) {
         return value ? formatter.estimate(*value, quantity) : QString();
     };
-    QString pipe_label = tr("not chosen");
-    if (const Expected<PipeSize> pipe = m_project.tables().pipe(alternative.pipe_id))
-        pipe_label = QString::fromStdString(pipe->label);
     QString cable_label = tr("not chosen");
     if (const Expected<Conductor> conductor = m_project.tables().conductor(alternative.cable_id))
         cable_label = QString::fromStdString(conductor->label);
@@ -132,12 +115,24 @@ QList<LinkItem> PowerModel::links() const {
         tr("water power %1").arg(shown(chain.gross_W, Quantity::Power)), true);
     add(QStringLiteral("flow"), tr("Flow through the turbine"), shown(chain.flow_m3s, Quantity::Discharge),
         alternative.design_flow_m3s ? tr("design flow as entered") : tr("the flow to use"), true);
-    add(QStringLiteral("pipe"), tr("Pipe"), !input.pipes.empty() ? pipe_label : QString(), losses, true);
+    const IntakeLink& intake = m_project.estimate().chosen.intake;
+    add(QStringLiteral("intake"), tr("Diversion and intake"),
+        chain.intake_loss_m ? tr("loses %1").arg(shown(chain.intake_loss_m, Quantity::Length)) : tr("no loss entered"),
+        intake.left_m3s ? tr("%1 stay in the creek").arg(formatter.value(intake.left_m3s, Quantity::Discharge)) : QString(),
+        true);
+    QStringList sizes;
+    for (const ChainPipe& one : input.pipes)
+        sizes.append(QString::fromStdString(one.label));
+    add(QStringLiteral("pipe"), tr("Pipe"), sizes.join(QStringLiteral(" + ")), losses, true);
     add(QStringLiteral("net-head"), tr("Net head"), shown(chain.net_head_m, Quantity::Length),
         tr("water power at the turbine %1").arg(shown(chain.net_W, Quantity::Power)), false);
     add(QStringLiteral("turbine"), tr("Turbine"), shown(chain.shaft_W, Quantity::Power),
         tr("efficiency %1").arg(shown(input.turbine_efficiency, Quantity::Ratio)), true);
-    add(QStringLiteral("generator"), tr("Drive and generator"), shown(chain.generator_W, Quantity::Power),
+    if (chain.drive_W)
+        add(QStringLiteral("drive"), tr("Drive"), shown(chain.drive_W, Quantity::Power),
+            tr("efficiency %1").arg(shown(input.drive_efficiency, Quantity::Ratio)), true);
+    add(QStringLiteral("generator"), input.drive_efficiency ? tr("Generator") : tr("Drive and generator"),
+        shown(chain.generator_W, Quantity::Power),
         tr("efficiency %1").arg(shown(input.generator_efficiency, Quantity::Ratio)), true);
     add(QStringLiteral("cable"), tr("Cable"), input.cable ? cable_label : QString(),
         chain.cable_loss_W ? tr("loses %1, drop %2")
@@ -183,12 +178,10 @@ QList<SizeItem> PowerModel::sizes() const {
     PipeRoute route;
     if (!input.pipes.empty())
         route = input.pipes.front().route;
-    else {
-        const SiteLine line = site_line(m_project.survey(), m_project.estimate().heights, StationLine::Pipe);
-        if (!line.known())
-            return items;
-        route = {{line.slope_chainage_m.back(), 0.02 * line.slope_chainage_m.back()}, {2.0, 0.5}};
-    }
+    else if (const std::optional<Estimate>& length = m_project.estimate().chosen.pipe.length_m)
+        route = {*length, {kDefaultMinorK, kMinorKUncertainty_rel * kDefaultMinorK}};
+    else
+        return items;
     std::vector<PipeSize> chosen_material;
     for (const PipeSize& size : m_project.tables().pipes)
         if (size.material == material().toStdString())
@@ -323,12 +316,19 @@ QList<QPointF> PowerModel::gradeLine() const {
 }
 
 void PowerModel::addAlternative(const QString& name) {
-    AlternativeRow alternative = row();
-    alternative.id = 0;
-    alternative.created_at.clear();
-    alternative.name = name.simplified().isEmpty() ? tr("Alternative %1").arg(alternatives().size() + 1).toStdString()
-                                                   : name.simplified().toStdString();
-    m_project.book(alternative, [this](Id id) { setAlternative(key_text(id)); });
+    const QString called =
+        name.simplified().isEmpty() ? tr("Alternative %1").arg(alternatives().size() + 1) : name.simplified();
+    const Id from = row().id;
+    auto made = std::make_shared<Id>(0);
+    m_project.act(
+        [this, from, called, made](Project& project) -> Expected<void> {
+            const Expected<Id> id = copy_alternative(project, m_project.survey(), from, called.toStdString());
+            if (!id)
+                return id.error();
+            *made = *id;
+            return {};
+        },
+        [this, made] { setAlternative(key_text(*made)); });
 }
 
 void PowerModel::rename(const QString& name) {
@@ -356,15 +356,8 @@ void PowerModel::load() {
     const auto fill = [&formatter](EntryForm& form, const QString& key, const std::optional<double>& value, Quantity quantity) {
         form.setTypedByKey(key, formatter.value(value, quantity));
     };
-    const auto doubled = [](const std::optional<double>& u) {
-        return u ? std::optional(*u * kCoverageFactor) : std::nullopt;
-    };
     fill(m_pipe, kLength, alternative.pipe_length_m, Quantity::Length);
     fill(m_pipe, kMinor, alternative.minor_k, Quantity::Number);
-    fill(m_turbine, kEfficiency, alternative.turbine_efficiency, Quantity::Ratio);
-    fill(m_turbine, kPlusMinus, doubled(alternative.turbine_efficiency_u), Quantity::Ratio);
-    fill(m_generator, kEfficiency, alternative.generator_efficiency, Quantity::Ratio);
-    fill(m_generator, kPlusMinus, doubled(alternative.generator_efficiency_u), Quantity::Ratio);
     fill(m_cable, kLength, alternative.cable_length_m, Quantity::Length);
     fill(m_cable, kVoltage, alternative.voltage_V, Quantity::Voltage);
     fill(m_cable, kPowerFactor, alternative.power_factor, Quantity::Number);
@@ -376,10 +369,6 @@ void PowerModel::store() {
     AlternativeRow alternative = row();
     alternative.pipe_length_m = m_pipe.number(kLength);
     alternative.minor_k = m_pipe.number(kMinor);
-    alternative.turbine_efficiency = m_turbine.number(kEfficiency);
-    alternative.turbine_efficiency_u = halved(m_turbine.number(kPlusMinus));
-    alternative.generator_efficiency = m_generator.number(kEfficiency);
-    alternative.generator_efficiency_u = halved(m_generator.number(kPlusMinus));
     alternative.cable_length_m = m_cable.number(kLength);
     alternative.voltage_V = m_cable.number(kVoltage);
     alternative.power_factor = m_cable.number(kPowerFactor);

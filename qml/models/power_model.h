@@ -16,7 +16,7 @@
 class LinkItem {
     Q_GADGET
     QML_VALUE_TYPE(linkItem)
-    Q_PROPERTY(QString key MEMBER key CONSTANT FINAL) // head, flow, pipe, net-head, turbine, generator, cable, house
+    Q_PROPERTY(QString key MEMBER key CONSTANT FINAL) // head, flow, intake, pipe, net-head, turbine, drive, generator, cable, house
     Q_PROPERTY(QString label MEMBER label CONSTANT FINAL)
     Q_PROPERTY(QString value MEMBER value CONSTANT FINAL)
     Q_PROPERTY(QString detail MEMBER detail CONSTANT FINAL)
@@ -57,8 +57,6 @@ class PowerModel : public QObject {
     Q_PROPERTY(QList<LinkItem> links READ links NOTIFY changed)
     Q_PROPERTY(QList<FindingText> findings READ findings NOTIFY changed)
     Q_PROPERTY(EntryForm* pipeForm READ pipeForm CONSTANT)
-    Q_PROPERTY(EntryForm* turbineForm READ turbineForm CONSTANT)
-    Q_PROPERTY(EntryForm* generatorForm READ generatorForm CONSTANT)
     Q_PROPERTY(EntryForm* cableForm READ cableForm CONSTANT)
     Q_PROPERTY(EntryForm* flowForm READ flowForm CONSTANT)
     Q_PROPERTY(EntryForm* waterForm READ waterForm CONSTANT)
@@ -87,8 +85,6 @@ public:
     [[nodiscard]] QList<LinkItem> links() const;
     [[nodiscard]] QList<FindingText> findings() const;
     [[nodiscard]] EntryForm* pipeForm() { return &m_pipe; }
-    [[nodiscard]] EntryForm* turbineForm() { return &m_turbine; }
-    [[nodiscard]] EntryForm* generatorForm() { return &m_generator; }
     [[nodiscard]] EntryForm* cableForm() { return &m_cable; }
     [[nodiscard]] EntryForm* flowForm() { return &m_flow; }
     [[nodiscard]] EntryForm* waterForm() { return &m_water; }
@@ -135,8 +131,6 @@ private:
     OpenProject& m_project;
     SettingsModel& m_settings;
     EntryForm m_pipe;
-    EntryForm m_turbine;
-    EntryForm m_generator;
     EntryForm m_cable;
     EntryForm m_flow;
     EntryForm m_water;

@@ -4,6 +4,8 @@
 #include "position/station_kind.h"
 #include "site/site_estimate.h"
 
+#include <QCoreApplication>
+
 #include <map>
 #include <tuple>
 
@@ -36,6 +38,20 @@ PlanScene::Ink ink_of(StationKind kind) {
     }
 }
 
+/// Where the pipe does not fall: told by the name as well as by the colour.
+void mark_grade(const Survey& survey, const SiteHeights& heights, PlanScene& scene) {
+    const AlternativeRow* alternative = survey.alternative();
+    for (const GradeStation& spot :
+         grade_stations(survey, heights, alternative != nullptr ? *alternative : AlternativeRow{}))
+        for (PlanScene::Station& station : scene.stations)
+            if (station.id == spot.station) {
+                station.ink = PlanScene::Ink::Warning;
+                station.name += spot.kind == SpotKind::High
+                                    ? QCoreApplication::translate("SitePlan", " (high spot: traps air)")
+                                    : QCoreApplication::translate("SitePlan", " (low spot: traps silt)");
+            }
+}
+
 } // namespace
 
 PlanScene site_plan(const Survey& survey, const SiteHeights& heights, const LocalFrame& frame,
@@ -50,6 +66,7 @@ PlanScene site_plan(const Survey& survey, const SiteHeights& heights, const Loca
         place.emplace(station.row.id, at);
         scene.stations.push_back({station.row.id, at, QString::fromStdString(station.row.name), mark_of(kind), ink_of(kind), 0.0});
     }
+    mark_grade(survey, heights, scene);
     const std::tuple<StationLine, PlanScene::Ink, double, bool> kinds[] = {
         {StationLine::Boundary, PlanScene::Ink::Quiet, 2.0, true},
         {StationLine::Pipe, PlanScene::Ink::Water, 4.0, false},

@@ -18,6 +18,39 @@ Item {
     PipeSheet {
         id: pipeSheet
         power: root.power
+        study: root.app.study
+        onSectionsAsked: sectionsSheet.open()
+        onLayingAsked: plantSheet.show("laying")
+    }
+    PlantSheet {
+        id: plantSheet
+        plant: root.app.plant
+    }
+    SectionsSheet {
+        id: sectionsSheet
+        plant: root.app.plant
+    }
+    PressureSheet {
+        id: pressureSheet
+        pressure: root.app.pressure
+    }
+    CompareSheet {
+        id: compareSheet
+        power: root.power
+        study: root.app.study
+    }
+    TrialSheet {
+        id: trialSheet
+        study: root.app.study
+    }
+    YearSheet {
+        id: yearSheet
+        study: root.app.study
+    }
+    MoneySheet {
+        id: moneySheet
+        study: root.app.study
+        onPricesAsked: plantSheet.show("prices")
     }
     AlternativeSheet {
         id: alternativeSheet
@@ -47,11 +80,17 @@ Item {
                 onPressed: key => {
                     if (key === "pipe")
                         pipeSheet.show()
+                    else if (key === "intake" || key === "turbine" || key === "drive" || key === "generator")
+                        plantSheet.show(key === "generator" ? "drive" : key)
                     else
                         linkSheet.show(key)
                 }
             }
             FindingList { findings: root.power.findings }
+            NextCard { study: root.app.study }
+            StudyButtons {
+                onAsked: page => ({ pressure: pressureSheet, compare: compareSheet, trial: trialSheet, year: yearSheet, money: moneySheet })[page].open()
+            }
             Loader {
                 Layout.fillWidth: true
                 active: !root.wide && root.profiled

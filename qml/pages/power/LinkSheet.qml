@@ -3,7 +3,7 @@ import QtQuick
 import QtQuick.Layouts
 import Rillmark.Ui
 
-/// What can be chosen for one link: where the head is taken, the flow, efficiencies, the cable.
+/// What can be chosen for one link: where the head is taken, the flow, the cable.
 BottomSheet {
     id: root
     required property PowerModel power
@@ -12,8 +12,7 @@ BottomSheet {
     function show(which: string) {
         key = which
         resumeWith = which
-        heading = ({ head: qsTr("Gross head"), flow: qsTr("Flow through the turbine"), turbine: qsTr("Turbine"),
-            generator: qsTr("Drive and generator"), cable: qsTr("Cable") })[which]
+        heading = ({ head: qsTr("Gross head"), flow: qsTr("Flow through the turbine"), cable: qsTr("Cable") })[which]
         power.load()
         open()
     }
@@ -57,22 +56,6 @@ BottomSheet {
     EntryFields {
         visible: root.key === "flow"
         form: root.power.flowForm
-        doneText: qsTr("done")
-    }
-    InkText {
-        Layout.fillWidth: true
-        visible: root.key === "turbine" || root.key === "generator"
-        text: root.key === "turbine" ? qsTr("Empty: 70 % ± 10 %, common practice for a small set. The maker's curve decides.")
-                                     : qsTr("Empty: 85 % ± 5 %, drive and generator below 100 kW together.")
-    }
-    EntryFields {
-        visible: root.key === "turbine"
-        form: root.power.turbineForm
-        doneText: qsTr("done")
-    }
-    EntryFields {
-        visible: root.key === "generator"
-        form: root.power.generatorForm
         doneText: qsTr("done")
     }
     PickField {

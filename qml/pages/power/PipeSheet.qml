@@ -8,6 +8,9 @@ import Rillmark.Ui
 BottomSheet {
     id: root
     required property PowerModel power
+    required property StudyModel study
+    signal sectionsAsked
+    signal layingAsked
 
     function show() {
         power.load()
@@ -43,6 +46,30 @@ BottomSheet {
         onClicked: {
             root.power.store()
             root.close()
+        }
+    }
+    InkText {
+        Layout.fillWidth: true
+        visible: text !== ""
+        text: root.study.greatest
+        color: Theme.quietInk
+    }
+    PlainButton {
+        Layout.fillWidth: true
+        text: qsTr("Sections and fittings")
+        iconName: "next"
+        onClicked: {
+            root.close()
+            root.sectionsAsked()
+        }
+    }
+    PlainButton {
+        Layout.fillWidth: true
+        text: qsTr("Laying and closing")
+        iconName: "next"
+        onClicked: {
+            root.close()
+            root.layingAsked()
         }
     }
     ChoiceRow {
