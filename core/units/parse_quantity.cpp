@@ -207,11 +207,26 @@ Expected<ParsedQuantity> Reader::checked(double si, std::string_view unit) const
     return ParsedQuantity{si, std::string(unit)};
 }
 
+/// Digits and marks alone, as most cells of a file: no other spelling to look for, no unit to find. Nothing where it is more.
+std::optional<ParsedQuantity> bare_number(std::string_view typed, const Unit& assumed, const NumberFormat& format) {
+    if (typed.empty() || !std::ranges::all_of(typed, [](char c) { return is_digit(c) || c == '.' || c == ','; }))
+        return std::nullopt;
+    const Expected<ParsedNumber> number = parse_number(typed, format);
+    if (!number || number->length != typed.size())
+        return std::nullopt;
+    const double si = to_si(assumed, number->value);
+    if (!(std::abs(si) <= kLargest))
+        return std::nullopt;
+    return ParsedQuantity{si, std::string(assumed.symbol)};
+}
+
 } // namespace
 
 Expected<ParsedQuantity> parse_quantity(std::string_view typed, const Unit& assumed, const NumberFormat& format) {
     if (typed.size() > kLongestTyped)
         return refusal("units.too_long", {}, {{"longest", static_cast<std::int64_t>(kLongestTyped)}});
+    if (std::optional<ParsedQuantity> bare = bare_number(typed, assumed, format))
+        return *std::move(bare);
     if (!is_utf8(typed))
         return refusal("units.not_utf8");
     return Reader(typed, assumed, format).read();
