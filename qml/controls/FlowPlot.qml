@@ -18,8 +18,8 @@ Item {
     signal touched(real across)
 
     readonly property var everything: lines.reduce((all, line) => all.concat(Array.from(line.points)), Array.from(dots))
-    readonly property real left: everything.reduce((least, p) => Math.min(least, p.x), Infinity)
-    readonly property real right: everything.reduce((most, p) => Math.max(most, p.x), -Infinity)
+    readonly property real leftmost: everything.reduce((least, p) => Math.min(least, p.x), Infinity)
+    readonly property real rightmost: everything.reduce((most, p) => Math.max(most, p.x), -Infinity)
     readonly property real lowest: {
         const above = everything.filter(p => p.y > 0)
         const least = above.reduce((low, p) => Math.min(low, p.y), level > 0 ? level : Infinity)
@@ -43,9 +43,9 @@ Item {
     }
     readonly property var acrossMarks: {
         const list = []
-        const size = step(right - left)
+        const size = step(rightmost - leftmost)
         if (isFinite(size) && size > 0)
-            for (let mark = Math.ceil(left / size) * size; mark <= right + size / 1000; mark += size)
+            for (let mark = Math.ceil(leftmost / size) * size; mark <= rightmost + size / 1000; mark += size)
                 list.push(mark)
         return list
     }
@@ -58,7 +58,7 @@ Item {
         return size * (part < 1.5 ? 1 : part < 3.5 ? 2 : part < 7.5 ? 5 : 10)
     }
     function figure(value: real): string { return Number(value.toPrecision(4)).toLocaleString(Qt.locale("C"), "g", 4) }
-    function atX(x: real): real { return plotLeft + (width - plotLeft - Theme.space) * (x - left) / Math.max(right - left, 1e-9) }
+    function atX(x: real): real { return plotLeft + (width - plotLeft - Theme.space) * (x - leftmost) / Math.max(rightmost - leftmost, 1e-9) }
     function atY(y: real): real {
         const part = logarithmic ? Math.log(Math.max(y, lowest) / lowest) / Math.log(highest / lowest) : y / highest
         return plotBottom - (plotBottom - Theme.gap) * part
@@ -179,7 +179,7 @@ Item {
     MouseArea {
         anchors.fill: parent
         onClicked: mouse => {
-            const across = root.left + (root.right - root.left) * Math.max(0, Math.min(1, (mouse.x - root.plotLeft) / (root.width - root.plotLeft - Theme.space)))
+            const across = root.leftmost + (root.rightmost - root.leftmost) * Math.max(0, Math.min(1, (mouse.x - root.plotLeft) / (root.width - root.plotLeft - Theme.space)))
             cursor.x = root.atX(across)
             cursor.visible = true
             root.touched(across)

@@ -295,11 +295,15 @@ void SeasonModel::setFigure(const QString& figure) {
         change_site([&](SiteRow& row) { row.flow_figure = figure.toStdString(); });
 }
 
-QList<Choice> SeasonModel::monthChoices() const {
-    QList<Choice> choices{{QStringLiteral("0"), tr("All year")}};
+QList<Choice> SeasonModel::monthNames() const {
+    QList<Choice> choices;
     for (int month = 1; month <= 12; ++month)
         choices.append({QString::number(month), QLocale().standaloneMonthName(month)});
     return choices;
+}
+
+QList<Choice> SeasonModel::monthChoices() const {
+    return QList<Choice>{{QStringLiteral("0"), tr("All year")}} + monthNames();
 }
 
 QString SeasonModel::fromMonth() const {

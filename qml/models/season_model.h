@@ -96,7 +96,8 @@ class SeasonModel : public QObject {
     // the flow to use
     Q_PROPERTY(QList<Choice> figureChoices READ figureChoices CONSTANT)
     Q_PROPERTY(QString figure READ figure WRITE setFigure NOTIFY changed)
-    Q_PROPERTY(QList<Choice> monthChoices READ monthChoices CONSTANT)
+    Q_PROPERTY(QList<Choice> monthNames READ monthNames CONSTANT)
+    Q_PROPERTY(QList<Choice> monthChoices READ monthChoices CONSTANT) // all year, and the months
     Q_PROPERTY(QString fromMonth READ fromMonth WRITE setFromMonth NOTIFY changed) // "0": all year
     Q_PROPERTY(QString toMonth READ toMonth WRITE setToMonth NOTIFY changed)
     Q_PROPERTY(QString yearBegins READ yearBegins WRITE setYearBegins NOTIFY changed)
@@ -139,6 +140,7 @@ public:
     [[nodiscard]] QList<Choice> figureChoices() const;
     [[nodiscard]] QString figure() const;
     void setFigure(const QString& figure);
+    [[nodiscard]] QList<Choice> monthNames() const;
     [[nodiscard]] QList<Choice> monthChoices() const;
     [[nodiscard]] QString fromMonth() const;
     void setFromMonth(const QString& month);

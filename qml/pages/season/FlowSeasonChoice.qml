@@ -29,7 +29,7 @@ ColumnLayout {
     PickField {
         visible: !root.byFigure && root.season.fromMonth !== "0"
         label: qsTr("to the month")
-        choices: root.season.monthChoices.slice(1)
+        choices: root.season.monthNames
         chosen: root.season.toMonth
         onPicked: id => root.season.toMonth = id
     }

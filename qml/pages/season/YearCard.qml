@@ -79,7 +79,7 @@ PanelCard {
     PickField {
         visible: root.season.months.length > 0
         label: qsTr("A year begins in (choose the wettest month, so that no low water is cut in two)")
-        choices: root.season.monthChoices.slice(1)
+        choices: root.season.monthNames
         chosen: root.season.yearBegins
         onPicked: id => root.season.yearBegins = id
     }

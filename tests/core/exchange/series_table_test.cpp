@@ -25,14 +25,14 @@ Expected<LoggerTable> read(const std::string& bytes, std::span<const LoggerField
 
 TEST(SeriesTable, AStageLogComesInUtcByItsClock) {
     const Expected<LoggerTable> table =
-        read("date time;stage (cm)\n01.05.2026 00:00;41,2\n01.05.2026 00:15;\n01.05.2026 00:30;40,9\n", kStageLogFields);
+        read("date time;stage (cm)\n01.05.2026 00:00;41,2\n01.05.2026 00:15;41,0\n01.05.2026 00:30;40,9\n01.05.2026 00:45;\n", kStageLogFields);
     ASSERT_TRUE(table.ok()) << table.error().code;
     const Expected<StageLog> log = stage_log(*table, 3600.0);
     ASSERT_TRUE(log.ok()) << log.error().code;
-    ASSERT_EQ(log->points.size(), 3u);
+    ASSERT_EQ(log->points.size(), 4u);
     EXPECT_EQ(log->points[0].time, std::chrono::sys_days(std::chrono::year(2026) / 4 / 30) + std::chrono::hours(23));
     EXPECT_DOUBLE_EQ(*log->points[0].stage_m, 0.412);
-    EXPECT_FALSE(log->points[1].stage_m.has_value());
+    EXPECT_FALSE(log->points[3].stage_m.has_value());
 }
 
 TEST(SeriesTable, ReadingsWithinASecondAreLeftOutAndCounted) {
@@ -46,15 +46,15 @@ TEST(SeriesTable, ReadingsWithinASecondAreLeftOutAndCounted) {
 
 TEST(SeriesTable, DailyFlowsKeepTheirMissingDays) {
     const Expected<LoggerTable> table =
-        read("date,flow L/s\n2024-02-28,12\n2024-02-29,\n2024-03-01,-999\n2024-03-03,15\n", kDailyFlowFields);
+        read("date,flow L/s\n2024-02-27,11\n2024-02-28,12\n2024-02-29,-999\n2024-03-01,14\n2024-03-03,15\n2024-03-04,\n", kDailyFlowFields);
     ASSERT_TRUE(table.ok()) << table.error().code;
     const Expected<DailyRecord> record = daily_flows(*table);
     ASSERT_TRUE(record.ok()) << record.error().code;
-    ASSERT_EQ(record->series.flow_m3s.size(), 5u);
-    EXPECT_DOUBLE_EQ(*record->series.flow_m3s[0], 0.012);
-    for (const std::size_t missing : {1u, 2u, 3u})
+    ASSERT_EQ(record->series.flow_m3s.size(), 7u);
+    EXPECT_DOUBLE_EQ(*record->series.flow_m3s[1], 0.012);
+    for (const std::size_t missing : {2u, 4u, 6u}) // coded, without a row, empty
         EXPECT_FALSE(record->series.flow_m3s[missing].has_value()) << missing;
-    EXPECT_DOUBLE_EQ(*record->series.flow_m3s[4], 0.015);
+    EXPECT_DOUBLE_EQ(*record->series.flow_m3s[5], 0.015);
 }
 
 TEST(SeriesTable, WithoutADateItIsNoSeries) {
