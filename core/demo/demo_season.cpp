@@ -113,7 +113,8 @@ DailyFlow neighbour_flows() {
         if (place >= kGapStarts && place < kGapStarts + kGapDays)
             series.flow_m3s.emplace_back();
         else
-            series.flow_m3s.emplace_back(std::round((year_factor * slow_flow_m3s(day_of_year) + storm_m3s) * 1e4) / 1e4);
+            series.flow_m3s.emplace_back(std::round((year_factor * slow_flow_m3s(day_of_year) + storm_m3s) * 1e4) /
+                                         1e4);
     }
     return series;
 }
