@@ -143,6 +143,24 @@ std::vector<Links> linked(const std::vector<OutlineEntry>& entries, Links& root)
     return links;
 }
 
+/// The object of a line; -1 is the outline itself.
+QByteArray object_of(qint64 outline, int line) {
+    return QByteArray::number(outline + 1 + line) + " 0 R";
+}
+
+/// The dictionary of one line (ISO 32000-1, table 153) that leads to the page of that object.
+QByteArray line_body(const OutlineEntry& one, const Links& links, qint64 outline, qint64 page) {
+    QByteArray body = "/Title " + text_string(one.title) + " /Parent " + object_of(outline, links.parent) + " /Dest [" +
+                      QByteArray::number(page) + " 0 R /XYZ null " + QByteArray::number(one.top, 'f', 1) + " null]";
+    for (const auto& [key, line] : {std::pair("/Prev", links.previous), std::pair("/Next", links.next),
+                                    std::pair("/First", links.first), std::pair("/Last", links.last)})
+        if (line >= 0)
+            body += ' ' + QByteArray(key) + ' ' + object_of(outline, line);
+    if (links.below > 0) // below zero: closed until the reader opens it
+        body += " /Count " + QByteArray::number(-links.below);
+    return body;
+}
+
 } // namespace
 
 Expected<void> append_outline(QIODevice& device, const std::vector<OutlineEntry>& entries) {
@@ -159,7 +177,6 @@ Expected<void> append_outline(QIODevice& device, const std::vector<OutlineEntry>
     Links root;
     const std::vector<Links> links = linked(entries, root);
     const qint64 outline = file->size;
-    const auto object_of = [outline](int line) { return QByteArray::number(outline + 1 + line) + " 0 R"; };
     const qint64 begin = device.size();
     QByteArray update("\n");
     std::vector<qint64> offsets;
@@ -167,24 +184,16 @@ Expected<void> append_outline(QIODevice& device, const std::vector<OutlineEntry>
         offsets.push_back(begin + update.size());
         update += QByteArray::number(object) + " 0 obj\n<<" + body + ">>\nendobj\n";
     };
-    add(outline, "/Type /Outlines /First " + object_of(root.first) + " /Last " + object_of(root.last) + " /Count " +
+    add(outline, "/Type /Outlines /First " + object_of(outline, root.first) + " /Last " +
+                     object_of(outline, root.last) + " /Count " +
                      QByteArray::number(std::count_if(entries.begin(), entries.end(),
                                                       [](const OutlineEntry& one) { return one.level == 0; })));
     for (std::size_t i = 0; i < entries.size(); ++i) {
         const OutlineEntry& one = entries[i];
         if (one.page < 0 || static_cast<std::size_t>(one.page) >= pages.size())
             return broken("a bookmark beyond the last page");
-        QByteArray body = "/Title " + text_string(one.title) + " /Parent " +
-                          (links[i].parent < 0 ? QByteArray::number(outline) + " 0 R" : object_of(links[i].parent)) +
-                          " /Dest [" + QByteArray::number(pages[static_cast<std::size_t>(one.page)]) +
-                          " 0 R /XYZ null " + QByteArray::number(one.top, 'f', 1) + " null]";
-        for (const auto& [key, line] : {std::pair("/Prev", links[i].previous), std::pair("/Next", links[i].next),
-                                        std::pair("/First", links[i].first), std::pair("/Last", links[i].last)})
-            if (line >= 0)
-                body += ' ' + QByteArray(key) + ' ' + object_of(line);
-        if (links[i].below > 0) // below zero: closed until the reader opens it
-            body += " /Count " + QByteArray::number(-links[i].below);
-        add(outline + 1 + static_cast<qint64>(i), body);
+        add(outline + 1 + static_cast<qint64>(i),
+            line_body(one, links[i], outline, pages[static_cast<std::size_t>(one.page)]));
     }
     const qint64 catalogue_at = begin + update.size();
     update += QByteArray::number(file->root) + " 0 obj\n<<" + catalogue.trimmed() + "\n/Outlines " +

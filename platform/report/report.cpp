@@ -35,6 +35,29 @@ QString path_text(const fs::path& path) {
     return QString::fromStdU16String(path.u16string());
 }
 
+/// Remembers that a write failed: QFile forgets it with the next one that does not.
+class WatchedFile : public QFile {
+public:
+    using QFile::QFile;
+    /// Why; empty where all was written.
+    [[nodiscard]] QString failure() {
+        if (m_failure.isEmpty() && !flush())
+            m_failure = errorString();
+        return m_failure;
+    }
+
+protected:
+    qint64 writeData(const char* data, qint64 bytes) override {
+        const qint64 written = QFile::writeData(data, bytes);
+        if (written != bytes && m_failure.isEmpty())
+            m_failure = errorString();
+        return written;
+    }
+
+private:
+    QString m_failure;
+};
+
 FileFacts facts_of(const fs::path& path) {
     FileFacts facts;
     QFile file(path_text(path));
@@ -150,7 +173,7 @@ Expected<Made> write_report(const Project& project, const Options& options, cons
         return refusal("exchange.onto_site", to.string());
     // before the work, so that a wrong folder is told at once
     PassingFile passing(fs::path(to).concat(".part"));
-    QFile file(path_text(passing.path()));
+    WatchedFile file(path_text(passing.path()));
     if (!file.open(QIODevice::ReadWrite | QIODevice::Truncate))
         return cannot_write(to, file.errorString());
     load_fonts();
@@ -173,15 +196,16 @@ Expected<Made> write_report(const Project& project, const Options& options, cons
     const Drawn drawn = draw_pages(file, *book, form, *context, progress);
     if (drawn == Drawn::Cancelled)
         return Made{0, true};
-    if (drawn == Drawn::Failed || !file.flush() || file.error() != QFileDevice::NoError)
-        return cannot_write(to, file.errorString());
+    if (drawn == Drawn::Failed || !file.failure().isEmpty())
+        return cannot_write(to, file.failure());
     std::vector<OutlineEntry> outline;
     for (const Bookmark& one : book->bookmarks)
         outline.push_back({one.title, one.level, one.page, form.size.height() - one.top});
-    if (const Expected<void> added = append_outline(file, outline); !added)
+    const Expected<void> added = append_outline(file, outline);
+    if (!file.failure().isEmpty())
+        return cannot_write(to, file.failure());
+    if (!added)
         return added.error();
-    if (!file.flush() || file.error() != QFileDevice::NoError)
-        return cannot_write(to, file.errorString());
     file.close();
     const bool there = fs::exists(fs::symlink_status(to, ignored));
     if (const Expected<void> placed = there ? passing.replace(to) : passing.put_in_place(to); !placed)

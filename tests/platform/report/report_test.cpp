@@ -224,7 +224,7 @@ TEST_F(ReportTest, ASaltTestComesWithItsWave) {
     ASSERT_TRUE(write(options()).ok());
     const std::string text = tool("pdftotext -layout");
     for (const char* words : {"Salt Creek", "Salt slug", "conductivity, µS/cm", "background",
-                              "The wave has 101 readings", "finger in the probe", "1.000 kg", "tested on one day only"})
+                              "The wave has 101 readings", "finger in the probe", "Salt poured in: 1", "tested on one day only"})
         EXPECT_TRUE(has(text, words)) << words;
 }
 
