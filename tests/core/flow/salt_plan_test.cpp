@@ -71,6 +71,7 @@ TEST(SaltPlan, TheMassForTheRiseRaisesTheProbeByIt) {
     TraceWindows windows{190.0, 410.0, TimeWindow{0.0, 190.0}, TimeWindow{410.0, 600.0}};
     SlugProbe probe;
     probe.integral = *integrate_trace(*trace, windows);
+    probe.factor = kGenericSaltFactor;
     SaltDose dose;
     dose.mass_kg = *plan->dose.for_rise_kg;
     const Expected<SlugResult> slug = salt_slug(dose, {probe}, {});
