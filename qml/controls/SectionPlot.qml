@@ -36,6 +36,7 @@ ChartView {
         speedAxis.max = fastest
         if (deepest < 0 && fastest > 0) {
             depthAxis.applyNiceNumbers()
+            depthAxis.max = 0 // the water's surface is the top, whatever looks nice
             speedAxis.applyNiceNumbers()
         }
     }
@@ -92,8 +93,9 @@ ChartView {
             border.color: modelData.weight > 0 ? Theme.water : Theme.rule
             border.width: modelData.weight > 1 ? 2 * Theme.stroke : modelData.weight > 0 ? Theme.stroke : Theme.hairline
             Text {
-                anchors { bottom: parent.bottom; bottomMargin: Theme.space; horizontalCenter: parent.horizontalCenter }
-                visible: panel.width > implicitWidth && panel.height > implicitHeight
+                anchors.centerIn: parent
+                rotation: panel.width > implicitWidth ? 0 : -90 // upright along a narrow panel
+                visible: panel.width > implicitHeight && panel.height > implicitWidth
                 text: panel.modelData.share
                 color: Theme.ink
                 font.pixelSize: Theme.small
