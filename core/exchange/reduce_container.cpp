@@ -66,8 +66,8 @@ Expected<Reduction> reduce_container(const ReduceTable& table) {
                       {"exchange.result.discharge", Quantity::Discharge}},
                      {}};
     for (const ContainerFill& fill : fills)
-        each.rows.push_back({Estimate{fill.volume_m3, 0.0}, Estimate{fill.time_s, 0.0},
-                             Estimate{fill.volume_m3 / fill.time_s, 0.0}});
+        each.rows.push_back(
+            {Estimate{fill.volume_m3, 0.0}, Estimate{fill.time_s, 0.0}, Estimate{fill.volume_m3 / fill.time_s, 0.0}});
     reduction.tables.push_back(std::move(each));
     for (const Finding& finding : flow->findings)
         reduction.findings.push_back(places.put(finding));

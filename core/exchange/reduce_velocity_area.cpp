@@ -34,8 +34,8 @@ constexpr ReduceField kParameters[] = {
     {"depth_uncertainty", Quantity::Length, false, false, "exchange.velocity_area.depth_uncertainty", "0.02"},
 };
 constexpr PlacedField kPlaces[] = {
-    {"distance_m", "distance"},   {"depth_m", "depth"},           {"angle_rad", "angle"}, {"edge", "edge"},
-    {"velocity_ms", "velocity"},  {"revolutions", "revolutions"}, {"time_s", "time"},     {"depth_fraction", "fraction"},
+    {"distance_m", "distance"},  {"depth_m", "depth"},           {"angle_rad", "angle"}, {"edge", "edge"},
+    {"velocity_ms", "velocity"}, {"revolutions", "revolutions"}, {"time_s", "time"},     {"depth_fraction", "fraction"},
 };
 // Depth of a reading that says nothing else: the one-point method.
 constexpr double kOnePoint = 0.6;
@@ -90,8 +90,8 @@ Expected<BankEdge> edge_of(const ReduceTable& table, std::size_t row) {
         return BankEdge::Sloping;
     if (text == "vertical-bank")
         return BankEdge::Vertical;
-    return table.at(refusal("exchange.edge_unknown", {}, {{"cell", text}, {"accepted", "water-edge, vertical-bank"}}), row,
-                    "edge");
+    return table.at(refusal("exchange.edge_unknown", {}, {{"cell", text}, {"accepted", "water-edge, vertical-bank"}}),
+                    row, "edge");
 }
 
 Expected<Vertical> vertical_of(const ReduceTable& table, std::size_t row) {
@@ -211,9 +211,10 @@ Expected<Reduction> reduce_velocity_area(const ReduceTable& table) {
         {"exchange.result.mean_depth", {}, exact(gauging->mean_depth_m), Quantity::Length},
         {"exchange.result.mean_velocity", {}, exact(gauging->mean_velocity_ms), Quantity::Velocity}};
     if (gauging->by_interpolation)
-        reduction.results.insert(reduction.results.begin() + 1,
-                                 {"exchange.result.discharge_by_interpolation", {}, gauging->by_interpolation->estimate,
-                                  Quantity::Discharge});
+        reduction.results.insert(reduction.results.begin() + 1, {"exchange.result.discharge_by_interpolation",
+                                                                 {},
+                                                                 gauging->by_interpolation->estimate,
+                                                                 Quantity::Discharge});
     reduction.tables.push_back(panel_table(gauging->panels));
     for (const Finding& finding : gauging->flow.findings)
         reduction.findings.push_back(places.put(finding));

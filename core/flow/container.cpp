@@ -96,7 +96,8 @@ Findings findings_of(const std::vector<UsedFill>& fills, double scatter, double 
 
 Expected<double> weighed_volume_m3(double full_kg, double empty_kg, double temperature_C) {
     if (!within(full_kg, 0.0, kHeaviest_kg) || !within(empty_kg, 0.0, kHeaviest_kg) || full_kg <= empty_kg)
-        return refusal("flow.bad_weight", "full_kg", {{"full", full_kg, Quantity::Mass}, {"empty", empty_kg, Quantity::Mass}});
+        return refusal("flow.bad_weight", "full_kg",
+                       {{"full", full_kg, Quantity::Mass}, {"empty", empty_kg, Quantity::Mass}});
     const Expected<double> density_kgm3 = water_density_kgm3(temperature_C);
     if (!density_kgm3)
         return density_kgm3.error();
@@ -127,7 +128,8 @@ Expected<FlowResult> container(const std::vector<ContainerFill>& fills, const Co
     const double reaction = options.reaction_half_width_s / std::sqrt(3.0) / mean_time_s; // rectangular: GUM 4.3.7
     const double by_scatter = scatter * scatter / count;
     const double enlarged =
-        enough ? student_factor_of_part(count - 1.0, by_scatter, by_scatter + reaction * reaction + options.volume_u_rel * options.volume_u_rel)
+        enough ? student_factor_of_part(count - 1.0, by_scatter,
+                                        by_scatter + reaction * reaction + options.volume_u_rel * options.volume_u_rel)
                : 1.0;
 
     return FlowResult{

@@ -25,7 +25,8 @@ inline constexpr double kAssumedWater_C = 10.0;
 /// V = (full - empty) / density of water at temperature_C (see water/water.h). The buoyancy of air makes it 0.1 % too
 /// small; it is left out, as is common practice (no source). Refuses (`flow.bad_weight`): weights that are not finite,
 /// negative or above 100 000 kg, or not more full than empty; and what water_density_kgm3 refuses.
-[[nodiscard]] Expected<double> weighed_volume_m3(double full_kg, double empty_kg, double temperature_C = kAssumedWater_C);
+[[nodiscard]] Expected<double> weighed_volume_m3(double full_kg, double empty_kg,
+                                                 double temperature_C = kAssumedWater_C);
 
 struct ContainerOptions {
     /// Relative standard uncertainty of the container's volume, shared by all fills. 0 to 0.5.
@@ -55,10 +56,10 @@ inline constexpr double kAssumedFillScatter_rel = 0.05;
 ///
 /// Uncertainty (GUM, JCGM 100:2008, 4.2 and 4.3), relative, combined in quadrature:
 /// the volume; the scatter of the fills, s/sqrt(n), with s taken from the differences t - V/Q (for one volume these are
-/// t - mean(t)) and enlarged by Student's factor for so few (student_factor_of_part); the watch, half-width/sqrt(3), which
-/// repeating does not lessen. With fewer than three fills the scatter is not known and kAssumedFillScatter_rel is used
-/// where it is the larger.
-/// Accuracy: exact to rounding. Says nothing of water that missed the container: that is for the person to see.
+/// t - mean(t)) and enlarged by Student's factor for so few (student_factor_of_part); the watch, half-width/sqrt(3),
+/// which repeating does not lessen. With fewer than three fills the scatter is not known and kAssumedFillScatter_rel is
+/// used where it is the larger. Accuracy: exact to rounding. Says nothing of water that missed the container: that is
+/// for the person to see.
 ///
 /// Warns of fill times below kShortestFill_s, fewer than kMinimumFills fills, a scatter above kLargeFillScatter_rel;
 /// notes fill times below kGoodFill_s.

@@ -57,8 +57,8 @@ std::optional<Finding> bad_options(const VelocityAreaOptions& options) {
     return std::nullopt;
 }
 
-/// Numbers the parts of the section. Two banks beside each other, not at the ends, hold an island between them: the first
-/// ends a part, the second begins the next.
+/// Numbers the parts of the section. Two banks beside each other, not at the ends, hold an island between them: the
+/// first ends a part, the second begins the next.
 std::optional<Finding> split_at_islands(std::vector<PlacedVertical>& section) {
     bool ended = false;
     for (std::size_t i = 1; i < section.size(); ++i) {

@@ -24,14 +24,17 @@ double expanded_m3s(const std::vector<PanelFacts>& facts, double discharge_m3s, 
         doubts.push_back(panel_doubt(panel));
     const double split = 1.0 / std::sqrt(static_cast<double>(panels_for_one));
     for (PanelDoubt& doubt : doubts)
-        for (double PanelDoubt::*part : {&PanelDoubt::width_m3s, &PanelDoubt::depth_m3s, &PanelDoubt::points_m3s, &PanelDoubt::meter_m3s,
-                                         &PanelDoubt::exposure_m3s, &PanelDoubt::still_rotor_m3s, &PanelDoubt::wall_m3s})
+        for (double PanelDoubt::*part :
+             {&PanelDoubt::width_m3s, &PanelDoubt::depth_m3s, &PanelDoubt::points_m3s, &PanelDoubt::meter_m3s,
+              &PanelDoubt::exposure_m3s, &PanelDoubt::still_rotor_m3s, &PanelDoubt::wall_m3s})
             doubt.*part *= split;
     const int verticals = static_cast<int>(measured_count(facts)) * panels_for_one;
-    return combine_velocity_area(discharge_m3s, iso748::kSystematic, iso748::verticals(verticals), doubts).estimate.expanded();
+    return combine_velocity_area(discharge_m3s, iso748::kSystematic, iso748::verticals(verticals), doubts)
+        .estimate.expanded();
 }
 
-/// The panels as they would be with other readings: each measured vertical changed by `change`, which tells whether it did.
+/// The panels as they would be with other readings: each measured vertical changed by `change`, which tells whether it
+/// did.
 struct Changed {
     std::vector<VerticalVelocity> measured;
     std::vector<PanelFacts> facts;
@@ -115,9 +118,11 @@ Findings gauging_improvements(const std::vector<PanelFacts>& facts, double disch
     const auto after = [&](const Changed& changed) { return expanded_m3s(changed.facts, discharge_m3s); };
 
     offer("flow.improve_verticals", expanded_m3s(facts, discharge_m3s, 2), {{"count", 2 * measured_count(facts)}});
-    offer("flow.improve_exposure", after(Changed(facts, expose_twice)), {{"time", 2.0 * briefest_s(facts), Quantity::Time}});
+    offer("flow.improve_exposure", after(Changed(facts, expose_twice)),
+          {{"time", 2.0 * briefest_s(facts), Quantity::Time}});
     const Changed two_points(facts, read_two_points);
-    offer("flow.improve_points", after(two_points), {{"count", two_points.count}, {"limit", kTwoPointsFrom_m, Quantity::Length}});
+    offer("flow.improve_points", after(two_points),
+          {{"count", two_points.count}, {"limit", kTwoPointsFrom_m, Quantity::Length}});
     const Changed below(facts, read_below_the_surface);
     offer("flow.improve_surface", after(below), {{"count", below.count}});
     offer("flow.improve_depths", after(Changed(facts, sound_twice)));

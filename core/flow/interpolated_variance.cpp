@@ -62,8 +62,8 @@ NeighbourScatter neighbour_scatter(std::span<const PlacedValue> values) {
     return scatter;
 }
 
-std::optional<Budgeted> interpolated_variance(const std::vector<GaugedVertical>& section, const std::vector<PanelFacts>& facts,
-                                              double discharge_m3s) {
+std::optional<Budgeted> interpolated_variance(const std::vector<GaugedVertical>& section,
+                                              const std::vector<PanelFacts>& facts, double discharge_m3s) {
     const auto runs = measured_runs(section);
     const NeighbourScatter depths = scatter_of(runs, [](const GaugedVertical& at) { return at.vertical->depth_m; });
     if (depths.count < kLeastWithNeighbours)
@@ -84,8 +84,9 @@ std::optional<Budgeted> interpolated_variance(const std::vector<GaugedVertical>&
     const double depth_variance = variance_of(depths, by_depth);
     const double velocity_variance = variance_of(velocities, by_velocity);
     // Both scatters have the same degrees of freedom: together they count as one part of this variance.
-    const double enlarged = student_factor_of_part(depths.count / kOverlap, std::hypot(depth_variance, velocity_variance),
-                                                   systematic_m3s * systematic_m3s + by_wall + depth_variance + velocity_variance);
+    const double enlarged =
+        student_factor_of_part(depths.count / kOverlap, std::hypot(depth_variance, velocity_variance),
+                               systematic_m3s * systematic_m3s + by_wall + depth_variance + velocity_variance);
     std::vector<BudgetLine> lines{{"flow.systematic", {}, systematic_m3s},
                                   {"flow.depth_scatter", {}, enlarged * std::sqrt(depth_variance)},
                                   {"flow.velocity_scatter", {}, enlarged * std::sqrt(velocity_variance)}};

@@ -66,8 +66,8 @@ struct Pool {
         starting_velocity_ms = std::max(starting_velocity_ms, reading.velocity.starting_velocity_ms.value_or(0.0));
     }
     [[nodiscard]] PointVelocity result(const WeightedDepth& rule) const {
-        PointVelocity point{rule.depth_fraction, rule.weight,   velocity_sum_ms / count, {}, {},
-                            individual_rating,   rated_from_ms, rated_to_ms};
+        PointVelocity point{rule.depth_fraction, rule.weight, velocity_sum_ms / count, {}, {}, individual_rating,
+                            rated_from_ms,       rated_to_ms};
         if (exposure_known && exposure_sum_s > 0.0)
             point.exposure_s = exposure_sum_s;
         if (always_still)

@@ -25,9 +25,9 @@ struct PointReading {
 /// The readings at one depth, made into one velocity.
 struct PointVelocity {
     double depth_fraction = 0.0;
-    double weight = 0.0;                        // in the mean of the vertical; they sum to 1, or to the share of the surface
-    double velocity_ms = 0.0;                   // mean of the readings at this depth
-    std::optional<double> exposure_s;           // sum over the readings; nothing where one of them has none
+    double weight = 0.0;              // in the mean of the vertical; they sum to 1, or to the share of the surface
+    double velocity_ms = 0.0;         // mean of the readings at this depth
+    std::optional<double> exposure_s; // sum over the readings; nothing where one of them has none
     std::optional<double> starting_velocity_ms; // set when the rotor stood still in every reading here
     bool individual_rating = false;             // every reading here by a meter that was rated by itself
     std::optional<double> rated_from_ms;        // the range that the meter, or all meters used here, are rated for
@@ -56,11 +56,11 @@ inline constexpr double kTwoPointsFrom_m = 0.75;
 ///   five: (vs + 3 v0.2 + 3 v0.6 + 2 v0.8 + vb)/10 · six: (vs + 2 v0.2 + 2 v0.4 + 2 v0.6 + 2 v0.8 + vb)/10
 ///   surface only: surface_share x vs.
 ///
-/// vs is read just below the surface (fraction up to 0.05), vb just above the bed (fraction from 0.95). Several readings
-/// at one depth are averaged first. A depth fraction within 0.01 of one that is accepted is taken as that.
+/// vs is read just below the surface (fraction up to 0.05), vb just above the bed (fraction from 0.95). Several
+/// readings at one depth are averaged first. A depth fraction within 0.01 of one that is accepted is taken as that.
 /// Source: one and two points: summaries of USGS TWRI 3-A8 and of a US Army Corps text; three, five and six points and
-/// the surface: ISO 748 and TWRI 3-A8 from memory, unconfirmed. Accuracy: on a 1/7-power profile 0.3, 0.8 and 0.5 % high
-/// by one, two and three points, 0.6 and 0.4 % low by five and six (the bed read at 0.98), all computed.
+/// the surface: ISO 748 and TWRI 3-A8 from memory, unconfirmed. Accuracy: on a 1/7-power profile 0.3, 0.8 and 0.5 %
+/// high by one, two and three points, 0.6 and 0.4 % low by five and six (the bed read at 0.98), all computed.
 ///
 /// @param meter         by which readings without a meter of their own are rated
 /// @param surface_share mean velocity over surface velocity, above 0 to 1
@@ -68,8 +68,8 @@ inline constexpr double kTwoPointsFrom_m = 0.75;
 /// Refuses: other depths (`flow.depth_not_accepted`) or combinations (`flow.points_not_accepted`; both words list those
 /// accepted), no reading (`flow.no_velocity`), a reading with neither or both of velocity and revolutions
 /// (`flow.reading_incomplete`, `flow.reading_double`), a velocity that is not finite or above 10 m/s either way
-/// (`flow.bad_velocity`), a bad share (`flow.bad_option`) and what meter_velocity refuses. Struck readings are not looked
-/// at. The caller adds the row (`row`, from 1) to a refusal.
+/// (`flow.bad_velocity`), a bad share (`flow.bad_option`) and what meter_velocity refuses. Struck readings are not
+/// looked at. The caller adds the row (`row`, from 1) to a refusal.
 [[nodiscard]] Expected<VerticalVelocity> vertical_velocity(const std::vector<PointReading>& points,
                                                            const MeterRating& meter,
                                                            double surface_share = kSurfaceVelocityShare);

@@ -7,8 +7,9 @@ namespace rillmark {
 /// Student's t for a probability of 95.45 %.
 ///
 /// @param degrees of freedom, 1 and more (less counts as 1)
-/// Source: JCGM 100:2008, table G.2 (1 to 10 degrees); above, the series of Student's t in 1/degrees to its second term,
-/// within 0.2 % of the table. Practice differs: many budgets leave it out, which with three readings covers about 80 %.
+/// Source: JCGM 100:2008, table G.2 (1 to 10 degrees); above, the series of Student's t in 1/degrees to its second
+/// term, within 0.2 % of the table. Practice differs: many budgets leave it out, which with three readings covers about
+/// 80 %.
 [[nodiscard]] double student_factor(int degrees);
 
 /// The factor for a result of which one part alone was found from few readings: student_factor of the effective degrees

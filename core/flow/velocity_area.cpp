@@ -44,7 +44,8 @@ double sum_between(const std::vector<GaugedVertical>& section, Between between) 
     double sum = 0.0;
     for (std::size_t i = 1; i < section.size(); ++i)
         if (section[i - 1].part == section[i].part)
-            sum += between(section[i - 1], section[i], section[i].vertical->distance_m - section[i - 1].vertical->distance_m);
+            sum += between(section[i - 1], section[i],
+                           section[i].vertical->distance_m - section[i - 1].vertical->distance_m);
     return sum;
 }
 

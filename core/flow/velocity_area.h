@@ -64,10 +64,11 @@ struct Panel {
 struct VelocityAreaResult {
     FlowResult flow; // by mid-section
     double mean_section_m3s = 0.0;
-    std::optional<Budgeted> by_interpolation; // the same flow, its doubt from how well each vertical's neighbours foretell it
-    Findings improvements;                    // what would make it surer, the most helpful first
-    std::vector<Panel> panels;                // by rising distance, the banks included
-    double width_m = 0.0;                     // of the water: without islands
+    std::optional<Budgeted>
+        by_interpolation;      // the same flow, its doubt from how well each vertical's neighbours foretell it
+    Findings improvements;     // what would make it surer, the most helpful first
+    std::vector<Panel> panels; // by rising distance, the banks included
+    double width_m = 0.0;      // of the water: without islands
     double area_m2 = 0.0;
     double mean_depth_m = 0.0;
     double mean_velocity_ms = 0.0;
@@ -90,15 +91,15 @@ struct VelocityAreaResult {
 /// rough one). An end vertical with depth that is not marked as a bank is warned of: water beyond it is not
 /// counted. Depth 0 within the section (a rock) is allowed.
 ///
-/// Uncertainty: see velocity_area_uncertainty.h (the result), interpolated_variance.h (beside it, where enough verticals
-/// have neighbours) and gauging_improvements.h. Accuracy of the arithmetic: rounding.
+/// Uncertainty: see velocity_area_uncertainty.h (the result), interpolated_variance.h (beside it, where enough
+/// verticals have neighbours) and gauging_improvements.h. Accuracy of the arithmetic: rounding.
 ///
 /// Warns or notes, each with its limit: see platform/words/flow_words.cpp.
 /// Refuses: fewer than two distances (`flow.no_width`), no vertical with depth and velocity (`flow.no_velocity`), depth
 /// without a velocity (`flow.vertical_without_velocity`), two
 /// verticals at one distance (`flow.same_distance`), values that are not finite or out of range (`flow.bad_distance`,
-/// `flow.bad_depth`, `flow.bad_angle`, `flow.bad_option`), a single bank inside the section (`flow.bank_inside`), a part
-/// of the section with one vertical (`flow.part_of_one`) or no velocity (`flow.part_without_velocity`), depth at a
+/// `flow.bad_depth`, `flow.bad_angle`, `flow.bad_option`), a single bank inside the section (`flow.bank_inside`), a
+/// part of the section with one vertical (`flow.part_of_one`) or no velocity (`flow.part_without_velocity`), depth at a
 /// sloping edge (`flow.edge_with_depth`), a wall without depth (`flow.wall_without_depth`), a velocity without depth
 /// (`flow.velocity_without_depth`), a total that runs backwards (`flow.runs_backwards`), more than 2000 verticals
 /// (`flow.too_many_rows`), and what check_rating and vertical_velocity refuse. Each names the row.

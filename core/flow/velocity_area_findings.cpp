@@ -205,7 +205,8 @@ void judge_neighbours(Findings& to, const std::vector<GaugedVertical>& section, 
         const double span_m = right->vertical->distance_m - left->vertical->distance_m;
         const double part = (at.vertical->distance_m - left->vertical->distance_m) / span_m;
         const double missed_m2 =
-            std::abs(at.vertical->depth_m - std::lerp(left->vertical->depth_m, right->vertical->depth_m, part)) * span_m / 2.0;
+            std::abs(at.vertical->depth_m - std::lerp(left->vertical->depth_m, right->vertical->depth_m, part)) *
+            span_m / 2.0;
         if (missed_m2 > kLargestBedError_rel * area_m2)
             depth.see(at, missed_m2 / area_m2, missed_m2 / area_m2);
     }

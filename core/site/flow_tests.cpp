@@ -58,7 +58,8 @@ TestResult velocity_area_result(const Survey& survey, const FlowTestRow& test) {
 
 double volume_m3(const FillRow& fill) {
     if (fill.full_kg && fill.empty_kg)
-        if (const auto weighed = weighed_volume_m3(*fill.full_kg, *fill.empty_kg, fill.temperature_C.value_or(kAssumedWater_C)))
+        if (const auto weighed =
+                weighed_volume_m3(*fill.full_kg, *fill.empty_kg, fill.temperature_C.value_or(kAssumedWater_C)))
             return *weighed;
     return fill.volume_m3;
 }
@@ -141,9 +142,12 @@ TestResult test_result(const Survey& survey, const FlowTestRow& test) {
     if (!method)
         return {test.id, {}, {}, {}, {}, {warning("site.unknown_flow_method", test.name, {{"method", test.method}})}};
     switch (*method) {
-    case FlowMethod::Container: return container_result(survey, test);
-    case FlowMethod::VelocityArea: return velocity_area_result(survey, test);
-    default: return flow_reading_result(survey, test, *method);
+    case FlowMethod::Container:
+        return container_result(survey, test);
+    case FlowMethod::VelocityArea:
+        return velocity_area_result(survey, test);
+    default:
+        return flow_reading_result(survey, test, *method);
     }
 }
 

@@ -46,7 +46,8 @@ struct TestResult {
 [[nodiscard]] std::vector<Vertical> verticals_of(const Survey& survey, Id test);
 /// A vertical without its readings.
 [[nodiscard]] Vertical vertical_of(const VerticalRow& row, bool struck = false);
-[[nodiscard]] PointReading reading_of(const VelocityRow& row, std::shared_ptr<const MeterRating> meter, bool struck = false);
+[[nodiscard]] PointReading reading_of(const VelocityRow& row, std::shared_ptr<const MeterRating> meter,
+                                      bool struck = false);
 /// The rating of a meter; with a slope of 0 it is one that shows the velocity itself.
 [[nodiscard]] MeterRating rating_of(const MeterRow& meter);
 /// What a gauging takes for its readings; without a meter, one that shows the velocity itself.

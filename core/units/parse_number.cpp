@@ -93,8 +93,8 @@ std::size_t exponent_length(std::string_view text) {
     return digits > 0 ? 1 + sign + digits : 0;
 }
 
-/// Digits with at most one point among them, few enough that both their whole number and the power of ten are exact: their
-/// quotient is then the nearest double (W. D. Clinger, How to read floating point numbers accurately, 1990).
+/// Digits with at most one point among them, few enough that both their whole number and the power of ten are exact:
+/// their quotient is then the nearest double (W. D. Clinger, How to read floating point numbers accurately, 1990).
 std::optional<double> short_decimal(std::string_view text) {
     constexpr std::size_t kExactDigits = 15;
     constexpr double kPowers[] = {1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};

@@ -207,7 +207,8 @@ Expected<ParsedQuantity> Reader::checked(double si, std::string_view unit) const
     return ParsedQuantity{si, std::string(unit)};
 }
 
-/// Digits and marks alone, as most cells of a file: no other spelling to look for, no unit to find. Nothing where it is more.
+/// Digits and marks alone, as most cells of a file: no other spelling to look for, no unit to find. Nothing where it is
+/// more.
 std::optional<ParsedQuantity> bare_number(std::string_view typed, const Unit& assumed, const NumberFormat& format) {
     if (typed.empty() || !std::ranges::all_of(typed, [](char c) { return is_digit(c) || c == '.' || c == ','; }))
         return std::nullopt;

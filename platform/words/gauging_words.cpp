@@ -12,43 +12,55 @@ std::span<const Word> gauging_words() {
 
         // Weighed fills
         {"flow.bad_weight",
-         RILLMARK_TR("Full {full} and empty {empty} are no weights of one container. Full is more than empty; look at the "
-                     "numbers and their units."),
+         RILLMARK_TR(
+             "Full {full} and empty {empty} are no weights of one container. Full is more than empty; look at the "
+             "numbers and their units."),
          ""},
 
         // Section
         {"flow.part_of_one",
-         RILLMARK_TR("Row {row} at {distance} begins a part of the section that has no other vertical yet. Read on, or take "
-                     "its mark as a bank away."),
+         RILLMARK_TR(
+             "Row {row} at {distance} begins a part of the section that has no other vertical yet. Read on, or take "
+             "its mark as a bank away."),
          ""},
         {"flow.part_without_velocity",
-         RILLMARK_TR("No velocity has been read in the part of the section that begins in row {row} at {distance}."), ""},
+         RILLMARK_TR("No velocity has been read in the part of the section that begins in row {row} at {distance}."),
+         ""},
         {"flow.island",
          RILLMARK_TR("From {from} to {to} nothing is taken to flow: an island or ice between two banks."), ""},
         {"flow.depth_jumps",
-         RILLMARK_TR("Depths far from the line between their neighbours: {count}, most at {distance}, where {value} of the "
-                     "area hangs on one depth (limit {limit}). Look for a slip, or sound beside it."),
-         "USBR Water Measurement Manual, ch. 10, sec. 15, for the area by the line of the bed; how it is judged is our own choice"},
+         RILLMARK_TR(
+             "Depths far from the line between their neighbours: {count}, most at {distance}, where {value} of the "
+             "area hangs on one depth (limit {limit}). Look for a slip, or sound beside it."),
+         "USBR Water Measurement Manual, ch. 10, sec. 15, for the area by the line of the bed; how it is judged is our "
+         "own choice"},
         {"flow.surface_only",
-         RILLMARK_TR("Verticals read at the surface only: {count}. Their mean is taken as a share of it, the most doubtful "
-                     "rule (15 %): read 0.6 of the depth where the meter reaches it."),
-         "ISO 748:2007 as printed in G. Morgenschweis, Hydrometrie (Springer), Tab. 4.11; the share from memory, unconfirmed"},
+         RILLMARK_TR(
+             "Verticals read at the surface only: {count}. Their mean is taken as a share of it, the most doubtful "
+             "rule (15 %): read 0.6 of the depth where the meter reaches it."),
+         "ISO 748:2007 as printed in G. Morgenschweis, Hydrometrie (Springer), Tab. 4.11; the share from memory, "
+         "unconfirmed"},
 
         // What would make it surer
         {"flow.improve_verticals",
          RILLMARK_TR("Twice the verticals, {count}: ±{now} of the flow would become ±{then}."), kBudget},
         {"flow.improve_exposure",
-         RILLMARK_TR("Twice the time at every point, {time} or more: ±{now} of the flow would become ±{then}."), kBudget},
+         RILLMARK_TR("Twice the time at every point, {time} or more: ±{now} of the flow would become ±{then}."),
+         kBudget},
         {"flow.improve_points",
-         RILLMARK_TR("Two points, at 0.2 and 0.8, in the verticals deeper than {limit} ({count}): ±{now} of the flow would "
-                     "become ±{then}."),
+         RILLMARK_TR(
+             "Two points, at 0.2 and 0.8, in the verticals deeper than {limit} ({count}): ±{now} of the flow would "
+             "become ±{then}."),
          kBudget},
         {"flow.improve_surface",
-         RILLMARK_TR("A point at 0.6 of the depth where only the surface was read ({count} verticals): ±{now} of the flow "
-                     "would become ±{then}."),
+         RILLMARK_TR(
+             "A point at 0.6 of the depth where only the surface was read ({count} verticals): ±{now} of the flow "
+             "would become ±{then}."),
          kBudget},
-        {"flow.improve_depths", RILLMARK_TR("Every depth sounded twice: ±{now} of the flow would become ±{then}."), kBudget},
-        {"flow.improve_rating", RILLMARK_TR("A rating of this very meter: ±{now} of the flow would become ±{then}."), kBudget},
+        {"flow.improve_depths", RILLMARK_TR("Every depth sounded twice: ±{now} of the flow would become ±{then}."),
+         kBudget},
+        {"flow.improve_rating", RILLMARK_TR("A rating of this very meter: ±{now} of the flow would become ±{then}."),
+         kBudget},
 
         // reduce
         {"exchange.container.full", RILLMARK_TR("weight of the container with the water, in place of a volume"), ""},

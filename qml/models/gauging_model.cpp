@@ -21,7 +21,8 @@ const QString kSignalKey = QStringLiteral("gauging/signal");
 const QString kOwnKey = QStringLiteral("gauging/own-rating");
 
 // What a half-done section is refused for: no news to who is about to read on.
-constexpr std::array kNotDoneYet{"flow.no_width", "flow.no_velocity", "flow.part_of_one", "flow.part_without_velocity", "flow.bank_inside"};
+constexpr std::array kNotDoneYet{"flow.no_width", "flow.no_velocity", "flow.part_of_one", "flow.part_without_velocity",
+                                 "flow.bank_inside"};
 
 double degrees(double rad) {
     return rad * 180.0 / std::numbers::pi;
@@ -41,9 +42,10 @@ GaugingModel::GaugingModel(OpenProject& project, SettingsModel& settings, Resume
       m_vertical(QStringLiteral("vertical"), gauging_fields::vertical(), settings, resume),
       m_meter_form(QStringLiteral("meter"), gauging_fields::meter(), settings, resume) {
     for (const QString& fraction : kFractions) {
-        m_by_revolutions.push_back(
-            std::make_unique<EntryForm>(kRevolutions + fraction, gauging_fields::revolutions(fraction), settings, resume));
-        m_by_velocity.push_back(std::make_unique<EntryForm>(kVelocity + fraction, gauging_fields::velocity(fraction), settings, resume));
+        m_by_revolutions.push_back(std::make_unique<EntryForm>(
+            kRevolutions + fraction, gauging_fields::revolutions(fraction), settings, resume));
+        m_by_velocity.push_back(
+            std::make_unique<EntryForm>(kVelocity + fraction, gauging_fields::velocity(fraction), settings, resume));
     }
     connect(&m_project, &OpenProject::changed, this, &GaugingModel::changed);
     connect(&m_settings, &SettingsModel::changed, this, &GaugingModel::changed);
@@ -114,7 +116,8 @@ QList<EntryForm*> GaugingModel::velocityForms() const {
 
 bool GaugingModel::ready() const {
     const QList<EntryForm*> forms = velocityForms();
-    return m_vertical.complete() && std::all_of(forms.begin(), forms.end(), [](const EntryForm* f) { return f->complete(); });
+    return m_vertical.complete() &&
+           std::all_of(forms.begin(), forms.end(), [](const EntryForm* f) { return f->complete(); });
 }
 
 VerticalRow GaugingModel::typed_vertical() const {
@@ -163,7 +166,8 @@ QString GaugingModel::preview() const {
     if (!with)
         return {};
     const Formatter formatter = m_settings.formatter();
-    const auto mine = std::find_if(with->panels.begin(), with->panels.end(), [](const Panel& panel) { return panel.vertical_id == 0; });
+    const auto mine = std::find_if(with->panels.begin(), with->panels.end(),
+                                   [](const Panel& panel) { return panel.vertical_id == 0; });
     return tr("With this vertical: %1, of which it has %2; mean velocity in it %3.")
         .arg(formatter.estimate(with->flow.discharge.estimate, Quantity::Discharge), formatter.percent(mine->share),
              formatter.value(mine->velocity_ms, Quantity::Velocity));
@@ -192,7 +196,8 @@ bool GaugingModel::counting() const {
 
 qsizetype GaugingModel::counted_form() const {
     const QList<EntryForm*> forms = velocityForms();
-    const auto open = std::find_if(forms.begin(), forms.end(), [](const EntryForm* form) { return form->typed(kRevolutions).isEmpty(); });
+    const auto open = std::find_if(forms.begin(), forms.end(),
+                                   [](const EntryForm* form) { return form->typed(kRevolutions).isEmpty(); });
     return open == forms.end() ? -1 : open - forms.begin();
 }
 
@@ -205,8 +210,11 @@ QString GaugingModel::counted() const {
 }
 
 QList<Choice> GaugingModel::goals() const {
-    return {{QStringLiteral("40 s"), tr("40 s")},  {QStringLiteral("60 s"), tr("60 s")}, {QStringLiteral("120 s"), tr("120 s")},
-            {QStringLiteral("20"), tr("20 taps")}, {QStringLiteral("50"), tr("50 taps")}};
+    return {{QStringLiteral("40 s"), tr("40 s")},
+            {QStringLiteral("60 s"), tr("60 s")},
+            {QStringLiteral("120 s"), tr("120 s")},
+            {QStringLiteral("20"), tr("20 taps")},
+            {QStringLiteral("50"), tr("50 taps")}};
 }
 
 QString GaugingModel::goal() const {
@@ -219,7 +227,9 @@ void GaugingModel::setGoal(const QString& goal) {
 }
 
 QList<Choice> GaugingModel::signalChoices() const {
-    return {{QStringLiteral("1"), tr("every revolution")}, {QStringLiteral("5"), tr("every 5th")}, {QStringLiteral("10"), tr("every 10th")}};
+    return {{QStringLiteral("1"), tr("every revolution")},
+            {QStringLiteral("5"), tr("every 5th")},
+            {QStringLiteral("10"), tr("every 10th")}};
 }
 
 QString GaugingModel::perSignal() const {
@@ -268,14 +278,16 @@ QString GaugingModel::meterText() const {
     const Formatter formatter = m_settings.formatter();
     QStringList words;
     const auto range = [&](double a, double b) {
-        return tr("v = %1 n %2 %3").arg(formatter.value(a, Quantity::Length, 4), b < 0.0 ? QStringLiteral("−") : QStringLiteral("+"),
-                                        formatter.value(std::abs(b), Quantity::Velocity, 4));
+        return tr("v = %1 n %2 %3")
+            .arg(formatter.value(a, Quantity::Length, 4), b < 0.0 ? QStringLiteral("−") : QStringLiteral("+"),
+                 formatter.value(std::abs(b), Quantity::Velocity, 4));
     };
     if (counting())
         words.append(range(meter->slope_m, meter->intercept_ms));
     if (meter->limit_rev_s && meter->upper_slope_m && meter->upper_intercept_ms)
-        words.append(tr("above %1 rev/s %2").arg(formatter.value(*meter->limit_rev_s, Quantity::Number),
-                                                 range(*meter->upper_slope_m, *meter->upper_intercept_ms)));
+        words.append(tr("above %1 rev/s %2")
+                         .arg(formatter.value(*meter->limit_rev_s, Quantity::Number),
+                              range(*meter->upper_slope_m, *meter->upper_intercept_ms)));
     if (meter->min_velocity_ms)
         words.append(tr("rated from %1").arg(formatter.value(*meter->min_velocity_ms, Quantity::Velocity)));
     if (meter->max_velocity_ms)

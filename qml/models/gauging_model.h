@@ -46,20 +46,21 @@ class GaugingModel : public QObject {
     Q_PROPERTY(QString preview READ preview NOTIFY changed) // the result with the vertical in hand
     Q_PROPERTY(QList<FindingText> previewFindings READ previewFindings NOTIFY changed)
     // counting revolutions
-    Q_PROPERTY(bool counting READ counting NOTIFY changed) // the meter counts
+    Q_PROPERTY(bool counting READ counting NOTIFY changed)  // the meter counts
     Q_PROPERTY(QString counted READ counted NOTIFY changed) // what the next count is for
     Q_PROPERTY(QList<Choice> goals READ goals CONSTANT)
     Q_PROPERTY(QString goal READ goal WRITE setGoal NOTIFY changed)
     Q_PROPERTY(QList<Choice> signalChoices READ signalChoices CONSTANT)
-    Q_PROPERTY(QString perSignal READ perSignal WRITE setPerSignal NOTIFY changed) // revolutions from one signal to the next
+    Q_PROPERTY(
+        QString perSignal READ perSignal WRITE setPerSignal NOTIFY changed) // revolutions from one signal to the next
     // meters
     Q_PROPERTY(EntryForm* meterForm READ meterForm CONSTANT)
     Q_PROPERTY(QList<Choice> meters READ meters NOTIFY changed)
     Q_PROPERTY(QString meter READ meter WRITE setMeter NOTIFY changed)
-    Q_PROPERTY(QString meterText READ meterText NOTIFY changed) // its rating in words
+    Q_PROPERTY(QString meterText READ meterText NOTIFY changed)                 // its rating in words
     Q_PROPERTY(bool ownRating READ ownRating WRITE setOwnRating NOTIFY changed) // of the meter to be added
     // the section as it stands
-    Q_PROPERTY(QList<QPointF> bed READ bed NOTIFY changed)       // distance and minus depth in the user's unit of length
+    Q_PROPERTY(QList<QPointF> bed READ bed NOTIFY changed) // distance and minus depth in the user's unit of length
     Q_PROPERTY(QList<QPointF> speeds READ speeds NOTIFY changed) // distance and mean velocity in the user's units
     Q_PROPERTY(QList<PanelItem> panels READ panels NOTIFY changed)
     Q_PROPERTY(QString lengthUnit READ lengthUnit NOTIFY changed)

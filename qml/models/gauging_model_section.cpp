@@ -66,7 +66,8 @@ QList<PanelItem> GaugingModel::panels() const {
         const Panel& panel = result->panels[i];
         const auto half_way_to = [&](std::size_t other) {
             const bool beside = other < result->panels.size() && result->panels[other].part == panel.part;
-            return from_si(unit, beside ? (panel.distance_m + result->panels[other].distance_m) / 2.0 : panel.distance_m);
+            return from_si(unit,
+                           beside ? (panel.distance_m + result->panels[other].distance_m) / 2.0 : panel.distance_m);
         };
         PanelItem item;
         item.from = half_way_to(i - 1); // of the first, i - 1 is beyond every end
@@ -91,14 +92,17 @@ QStringList GaugingModel::comparison() const {
         return flow.value > 0.0 ? tr("%1 (±%2)").arg(text, formatter.percent(flow.expanded() / flow.value)) : text;
     };
     QStringList lines{tr("By mid-section: %1. By mean-section: %2.")
-                          .arg(formatter.value(by_budget.value, Quantity::Discharge), formatter.value(result->mean_section_m3s, Quantity::Discharge)),
+                          .arg(formatter.value(by_budget.value, Quantity::Discharge),
+                               formatter.value(result->mean_section_m3s, Quantity::Discharge)),
                       tr("± by the ISO 748 budget: %1.").arg(with_share(by_budget))};
     lines.append(result->by_interpolation
-                     ? tr("± by how well neighbours foretell each vertical (interpolated variance): %1.").arg(with_share(result->by_interpolation->estimate))
+                     ? tr("± by how well neighbours foretell each vertical (interpolated variance): %1.")
+                           .arg(with_share(result->by_interpolation->estimate))
                      : tr("± by interpolated variance: from seven verticals on."));
     for (const BudgetLine& line : result->flow.discharge.budget)
         if (line.share > kLeastNamedShare)
-            lines.append(tr("%1: %2 of the variance of the budget").arg(Formatter::words(line.input), formatter.percent(line.share)));
+            lines.append(tr("%1: %2 of the variance of the budget")
+                             .arg(Formatter::words(line.input), formatter.percent(line.share)));
     return lines;
 }
 

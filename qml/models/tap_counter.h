@@ -41,7 +41,9 @@ public:
     }
     [[nodiscard]] bool running() const { return m_count.running(); }
     [[nodiscard]] int count() const { return m_count.count(); }
-    [[nodiscard]] QString time() const { return QString::number(m_count.elapsed_s(now_s()), 'f', 1) + QStringLiteral(" s"); }
+    [[nodiscard]] QString time() const {
+        return QString::number(m_count.elapsed_s(now_s()), 'f', 1) + QStringLiteral(" s");
+    }
 
     Q_INVOKABLE void tap() { told(m_count.tap(now_s())); }
     Q_INVOKABLE void stop() { told(m_count.stop(now_s())); }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Flow: the result of a gauging, a salt wave integrated again while its end is dragged, and fifty years of daily flows from
-// their CSV to a flow-duration curve against a bare read of the same file with a sort.
+// Flow: the result of a gauging, a salt wave integrated again while its end is dragged, and fifty years of daily flows
+// from their CSV to a flow-duration curve against a bare read of the same file with a sort.
 #include "exchange/csv.h"
 #include "exchange/reduce_table.h"
 #include "flow/salt_slug.h"
@@ -113,8 +113,9 @@ public:
         const std::chrono::sys_days first = std::chrono::year(1970) / 1 / 1;
         for (int i = 0; i < 18263; ++i) {
             const std::chrono::year_month_day day = first + std::chrono::days(i);
-            out << fmt::format("{:04}-{:02}-{:02},{:.3f}\n", static_cast<int>(day.year()), static_cast<unsigned>(day.month()),
-                               static_cast<unsigned>(day.day()), 1.0 + std::sin(i / 58.0) * 0.8 + (i * 7919 % 97) / 100.0);
+            out << fmt::format("{:04}-{:02}-{:02},{:.3f}\n", static_cast<int>(day.year()),
+                               static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()),
+                               1.0 + std::sin(i / 58.0) * 0.8 + (i * 7919 % 97) / 100.0);
         }
     }
     ~DailyFile() { std::filesystem::remove(m_path); }

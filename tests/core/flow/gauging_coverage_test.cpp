@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Gaugings and container tests whose errors follow their own budget: the +/- (k = 2) covers the truth in 93 to 97 % of 2000.
+// Gaugings and container tests whose errors follow their own budget: the +/- (k = 2) covers the truth in 93 to 97 % of
+// 2000.
 #include "flow/container.h"
 #include "flow/velocity_area.h"
 #include "flow/velocity_area_uncertainty.h"

@@ -37,11 +37,14 @@ TEST(InterpolatedVariance, ScatterOfKnownNoise) {
 }
 
 TEST(InterpolatedVariance, StraightLinesAndFewValuesHaveNone) {
-    EXPECT_NEAR(neighbour_scatter(std::vector<PlacedValue>{{0.0, 1.0}, {1.0, 2.0}, {3.0, 4.0}, {3.5, 4.5}}).sum_of_squares, 0.0, 1e-28);
+    EXPECT_NEAR(
+        neighbour_scatter(std::vector<PlacedValue>{{0.0, 1.0}, {1.0, 2.0}, {3.0, 4.0}, {3.5, 4.5}}).sum_of_squares, 0.0,
+        1e-28);
     EXPECT_EQ(neighbour_scatter({}).count, 0);
     EXPECT_EQ(neighbour_scatter(std::vector<PlacedValue>{{0.0, 1.0}, {1.0, 2.0}}).count, 0);
     // By hand, even spacing: D = 1 - (0 + 0)/2, divided by 1 + 1/4 + 1/4.
-    EXPECT_NEAR(neighbour_scatter(std::vector<PlacedValue>{{0.0, 0.0}, {1.0, 1.0}, {2.0, 0.0}}).sum_of_squares, 1.0 / 1.5, 1e-15);
+    EXPECT_NEAR(neighbour_scatter(std::vector<PlacedValue>{{0.0, 0.0}, {1.0, 1.0}, {2.0, 0.0}}).sum_of_squares,
+                1.0 / 1.5, 1e-15);
 }
 
 std::vector<Vertical> even_section(int count) {

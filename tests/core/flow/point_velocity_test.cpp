@@ -21,7 +21,8 @@ double mean_of(const std::vector<PointReading>& points) {
     return mean.ok() ? mean->velocity_ms : kNaN;
 }
 
-// Analytic (1/7-power profile); the rules of three, five and six points and of the surface are from memory, unconfirmed.
+// Analytic (1/7-power profile); the rules of three, five and six points and of the surface are from memory,
+// unconfirmed.
 TEST(PointVelocity, PowerLawProfile) {
     const auto check = checks::entry("flow", "pv-rules-power-law");
     const auto& out = check["expected"];
@@ -141,7 +142,8 @@ TEST(PointVelocity, AbnormalProfileOnlyWithTwoPoints) {
 }
 
 TEST(PointVelocity, RefusesOtherCombinations) {
-    const std::vector<std::vector<double>> bad{{0.2}, {0.8}, {0.4}, {1.0}, {0.2, 0.6}, {0.6, 0.8}, {0.0, 0.6}, {0.0, 0.2, 0.8, 1.0}};
+    const std::vector<std::vector<double>> bad{{0.2},      {0.8},      {0.4},      {1.0},
+                                               {0.2, 0.6}, {0.6, 0.8}, {0.0, 0.6}, {0.0, 0.2, 0.8, 1.0}};
     for (const auto& fractions : bad) {
         std::vector<PointReading> points;
         for (const double fraction : fractions)

@@ -111,7 +111,8 @@ TEST(VelocityAreaFindings, SurfaceOnly) {
 }
 
 TEST(VelocityAreaFindings, Island) {
-    const Findings found = findings_of({bank(0.0), one_point(1.0, 0.4, 0.5), bank(2.0), bank(3.0), one_point(4.0, 0.4, 0.5), one_point(5.0, 0.4, 0.5)});
+    const Findings found = findings_of({bank(0.0), one_point(1.0, 0.4, 0.5), bank(2.0), bank(3.0),
+                                        one_point(4.0, 0.4, 0.5), one_point(5.0, 0.4, 0.5)});
     ASSERT_TRUE(has_code(found, "flow.island"));
     EXPECT_EQ(number_arg(*find_code(found, "flow.island"), "from"), 2.0);
     EXPECT_EQ(number_arg(*find_code(found, "flow.island"), "to"), 3.0);

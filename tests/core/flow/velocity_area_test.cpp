@@ -256,7 +256,8 @@ TEST(VelocityArea, ReversalOfTheBankChangesNothing) {
     }
 }
 
-// By mean-section a vertical on both straight lines splits a trapezium in two; by mid-section that holds for even velocity.
+// By mean-section a vertical on both straight lines splits a trapezium in two; by mid-section that holds for even
+// velocity.
 TEST(VelocityArea, AVerticalOnTheStraightLineChangesNothing) {
     const unsigned seed = 815;
     SCOPED_TRACE(seed);
@@ -432,7 +433,8 @@ TEST(VelocityArea, RefusesSectionsThatDoNotHold) {
               "flow.same_distance");
     EXPECT_EQ(refused({bank(0.0), one_point(1.0, 0.5, 0.4), bank(2.0), one_point(3.0, 0.5, 0.4)}), "flow.bank_inside");
     EXPECT_EQ(refused({bank(0.0), one_point(1.0, 0.5, 0.4), bank(2.0), bank(3.0)}), "flow.part_of_one");
-    EXPECT_EQ(refused({bank(0.0), one_point(1.0, 0.5, 0.4), bank(2.0), bank(3.0), bank(4.0)}), "flow.part_without_velocity");
+    EXPECT_EQ(refused({bank(0.0), one_point(1.0, 0.5, 0.4), bank(2.0), bank(3.0), bank(4.0)}),
+              "flow.part_without_velocity");
     EXPECT_EQ(refused({bank(0.0), one_point(1.0, 0.0, 0.4), one_point(1.5, 0.4, 0.4), bank(2.0)}),
               "flow.velocity_without_depth");
     EXPECT_EQ(refused({bank(0.0), one_point(1.0, 0.5, -0.4), bank(2.0)}), "flow.runs_backwards");

@@ -29,8 +29,8 @@ protected:
         row.edge = edge;
         return book(row);
     }
-    void velocity(Id vertical_id, double fraction, std::optional<double> velocity_ms, std::optional<double> revolutions = {},
-                  std::optional<Id> by = {}) {
+    void velocity(Id vertical_id, double fraction, std::optional<double> velocity_ms,
+                  std::optional<double> revolutions = {}, std::optional<Id> by = {}) {
         VelocityRow row;
         row.vertical_id = vertical_id;
         row.depth_fraction = fraction;
