@@ -177,9 +177,8 @@ void add_test(const Context& context, Galley& galley, const TestResult& result) 
                              context.wording.value(result.gauging->mean_velocity_ms, Quantity::Velocity),
                              context.wording.value(result.gauging->mean_section_m3s, Quantity::Discharge)));
     for (const FlowDetail& one : result.details)
-        galley.text(
-            QStringLiteral("%1: %2").arg(Wording::words(one.code), context.wording.estimate(one.value, one.quantity)),
-            type::kBody, 1.0);
+        galley.text(QStringLiteral("%1: %2").arg(Wording::words(one.code), shown(context, one.value, one.quantity)),
+                    type::kBody, 1.0);
     add_findings(context, galley, result.findings);
     if (result.discharge)
         add_budget(context, galley, *result.discharge, Quantity::Discharge);
