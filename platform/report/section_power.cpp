@@ -15,9 +15,15 @@ QString station_name(const Context& context, const std::optional<Id>& id, const 
     return station != nullptr ? text_of(station->name) : QStringLiteral("–");
 }
 
-QString pipe_label(const Context& context, const Built& one) {
-    const Expected<PipeSize> pipe = context.tables.pipe(one.row->pipe_id);
-    return pipe ? text_of(pipe->label) : Report::tr("not chosen");
+QString pipe_label(const Built& one) {
+    QStringList labels;
+    for (const ChainPipe& pipe : one.estimate.input.pipes)
+        labels.append(text_of(pipe.label));
+    if (labels.isEmpty())
+        return Report::tr("not chosen");
+    const QString whole = labels.join(QStringLiteral(", "));
+    const int side_by_side = one.estimate.input.parallel_pipes;
+    return side_by_side > 1 ? Report::tr("%1 side by side: %2").arg(side_by_side).arg(whole) : whole;
 }
 
 QString cable_label(const Context& context, const Built& one) {
@@ -55,14 +61,11 @@ std::vector<Link> links_of(const Context& context) {
         {Report::tr("Gross head"), of_result(&ChainResult::gross_head_m, Quantity::Length), true},
         {Report::tr("Flow through the turbine"), of_result(&ChainResult::flow_m3s, Quantity::Discharge), true},
         {Report::tr("Water power of the gross head"), of_result(&ChainResult::gross_W, Quantity::Power)},
-        {Report::tr("Pipe"), [&context](const Built& one) { return pipe_label(context, one); }, true},
+        {Report::tr("Pipe"), pipe_label, true},
         {Report::tr("Length of the pipe"),
-         [&context](const Built& one) {
-             return one.estimate.input.pipe
-                        ? context.wording.estimate(one.estimate.input.pipe->route.length_m, Quantity::Length)
-                        : QStringLiteral("–");
-         }},
+         [&context](const Built& one) { return shown(context, one.estimate.pipe.length_m, Quantity::Length); }},
         {Report::tr("Speed in the pipe"), of_result(&ChainResult::pipe_speed_ms, Quantity::Velocity)},
+        {Report::tr("Lost at the intake"), of_result(&ChainResult::intake_loss_m, Quantity::Length)},
         {Report::tr("Lost to friction"), of_result(&ChainResult::friction_loss_m, Quantity::Length)},
         {Report::tr("Lost in bends, valves and entrance"), of_result(&ChainResult::minor_loss_m, Quantity::Length)},
         {Report::tr("Standing pressure at the lower end"),
@@ -74,7 +77,9 @@ std::vector<Link> links_of(const Context& context) {
         {Report::tr("Water power at the turbine"), of_result(&ChainResult::net_W, Quantity::Power)},
         {Report::tr("Efficiency of the turbine"), of_input(&ChainInput::turbine_efficiency, Quantity::Ratio)},
         {Report::tr("At the shaft"), of_result(&ChainResult::shaft_W, Quantity::Power)},
-        {Report::tr("Efficiency of drive and generator"), of_input(&ChainInput::generator_efficiency, Quantity::Ratio)},
+        {Report::tr("Efficiency of the drive"),
+         [&context](const Built& one) { return shown(context, one.estimate.input.drive_efficiency, Quantity::Ratio); }},
+        {Report::tr("Efficiency of the generator"), of_input(&ChainInput::generator_efficiency, Quantity::Ratio)},
         {Report::tr("At the generator"), of_result(&ChainResult::generator_W, Quantity::Power), true},
         {Report::tr("Cable"), [&context](const Built& one) { return cable_label(context, one); }, true},
         {Report::tr("Length of the cable, one way"),
@@ -108,13 +113,18 @@ void add_table(const Context& context, Galley& galley, std::size_t first) {
 void add_alternative(const Context& context, Galley& galley, const Built& one) {
     galley.heading(text_of(one.row->name));
     galley.text(text_of(one.row->note));
-    if (const Expected<PipeSize> pipe = context.tables.pipe(one.row->pipe_id))
-        galley.text(Report::tr("%1: bore %2, roughness %3, rated %4. Source: %5 (%6)")
-                        .arg(text_of(pipe->label), context.wording.value(pipe->bore_m, Quantity::Bore),
-                             context.wording.value(pipe->roughness_m, Quantity::Bore),
-                             context.wording.value(pipe->pressure_rating_Pa, Quantity::Pressure), text_of(pipe->source),
-                             text_of(pipe->provenance)),
-                    type::kQuiet);
+    std::vector<std::string> pipes{one.row->pipe_id};
+    for (const PipeSectionRow& section : context.survey.sections(one.row->id))
+        if (std::ranges::find(pipes, section.pipe_id) == pipes.end())
+            pipes.push_back(section.pipe_id);
+    for (const std::string& id : pipes)
+        if (const Expected<PipeSize> pipe = context.tables.pipe(id))
+            galley.text(Report::tr("%1: bore %2, roughness %3, rated %4. Source: %5 (%6)")
+                            .arg(text_of(pipe->label), context.wording.value(pipe->bore_m, Quantity::Bore),
+                                 context.wording.value(pipe->roughness_m, Quantity::Bore),
+                                 context.wording.value(pipe->pressure_rating_Pa, Quantity::Pressure),
+                                 text_of(pipe->source), text_of(pipe->provenance)),
+                        type::kQuiet);
     if (const Expected<Conductor> cable = context.tables.conductor(one.row->cable_id))
         galley.text(Report::tr("%1. Source: %2 (%3)")
                         .arg(text_of(cable->label), text_of(cable->source), text_of(cable->provenance)),

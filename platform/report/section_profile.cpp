@@ -39,7 +39,7 @@ Profile profile_at(const Context& context) {
         if (const auto level = heights.height.find(intake->id); level != heights.height.end())
             profile.water_m = level->second.value;
     const ChainResult& chain = context.estimate.chosen.result;
-    if (context.estimate.chosen.input.pipe && chain.friction_loss_m && chain.minor_loss_m)
+    if (!context.estimate.chosen.input.pipes.empty() && chain.friction_loss_m && chain.minor_loss_m)
         profile.lost_m = chain.friction_loss_m->value + chain.minor_loss_m->value;
     return profile;
 }

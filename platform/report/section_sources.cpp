@@ -38,7 +38,7 @@ void add_power(const Context& context, Sources& sources) {
     bool pipe = false;
     bool cable = false;
     for (const Built& one : context.alternatives) {
-        pipe = pipe || one.estimate.input.pipe.has_value();
+        pipe = pipe || !one.estimate.input.pipes.empty();
         cable = cable || one.estimate.input.cable.has_value();
     }
     if (pipe)
