@@ -52,8 +52,8 @@ TEST_F(BookPageTest, AChangePointStandsOnOneLineAndTheBookClosesOnItsStart) {
     EXPECT_EQ(one.lines[1].remark, "on the root; turned");
     EXPECT_NEAR(one.lines[1].level_m.value_or(0.0), kPageStartLevel_m - 1.0, 1e-9);
     // sum of backsights 3.980, of foresights 3.990
-    ASSERT_TRUE(one.closure.has_value());
-    EXPECT_NEAR(one.closure->misclosure_m, -0.010, 1e-9);
+    ASSERT_TRUE(one.closing.has_value());
+    EXPECT_NEAR(one.closing->closure.misclosure_m, -0.010, 1e-9);
     EXPECT_FALSE(one.no_closure.has_value());
 }
 
@@ -72,8 +72,8 @@ TEST_F(BookPageTest, StruckReadingsKeepTheirPlaceAndTakeNothingOfTheirNeighbours
     EXPECT_FALSE(one.lines[2].level_m.has_value());
     // the backsight that counts stands with its foresight, not with the struck one
     EXPECT_EQ(one.lines[1].backsight_m, 2.480);
-    ASSERT_TRUE(one.closure.has_value());
-    EXPECT_NEAR(one.closure->misclosure_m, -0.010, 1e-9);
+    ASSERT_TRUE(one.closing.has_value());
+    EXPECT_NEAR(one.closing->closure.misclosure_m, -0.010, 1e-9);
 }
 
 TEST_F(BookPageTest, ABookThatCannotBeReducedIsShownWithTheReason) {
@@ -92,7 +92,7 @@ TEST_F(BookPageTest, AnEmptyBookHasNoLinesAndNothingToSay) {
     EXPECT_TRUE(one.lines.empty());
     EXPECT_FALSE(one.reduced.has_value());
     EXPECT_FALSE(one.not_reduced.has_value());
-    EXPECT_FALSE(one.closure.has_value());
+    EXPECT_FALSE(one.closing.has_value());
     EXPECT_TRUE(book_page(Survey{}, SiteHeights{}, 4711).lines.empty());
 }
 
