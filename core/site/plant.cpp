@@ -174,6 +174,13 @@ PlantPipe plant_pipe(const Survey& survey, const SiteHeights& heights, const Pow
     std::vector<Piece> pieces = pieces_of(rows, alternative);
     if (pieces.empty())
         return plant;
+    std::vector<PipeSize> sizes;
+    for (const Piece& piece : pieces) {
+        const Expected<PipeSize> size = size_of(piece, tables);
+        if (!size)
+            plant.findings.push_back(of_section(size.error(), piece));
+        sizes.push_back(size.value_or(PipeSize{}));
+    }
     share_out(pieces, route, plant);
 
     const std::vector<PipeFittingRow> fittings = survey.fittings(alternative.id);
@@ -190,20 +197,13 @@ PlantPipe plant_pipe(const Survey& survey, const SiteHeights& heights, const Pow
                                   : kLengthUncertainty_rel;
     double from_m = 0.0;
     for (std::size_t i = 0; i < pieces.size(); ++i) {
-        const Expected<PipeSize> size = size_of(pieces[i], tables);
-        if (!size) {
-            plant.findings.push_back(of_section(size.error(), pieces[i]));
-            plant.pipes.clear();
-            plant.sections.clear();
-            return plant;
-        }
         const double length_m = *pieces[i].length_m;
         const double k = one_sum ? (i == 0 ? alternative.minor_k.value_or(kDefaultMinorK) : 0.0) : (*listed)[i];
         const double k_u = one_sum ? kMinorKUncertainty_rel : kMinorLossUncertainty;
-        plant.pipes.push_back(chain_piece(*size, pieces[i], {length_m, relative_u * length_m}, {k, k_u * k}));
-        const Expected<PipeMaterial> material = pipe_material(size->material);
-        if (material && size->wall_m > 0.0 && plant.sections.size() == i)
-            plant.sections.push_back({from_m, size->bore_m, size->wall_m, size->roughness_m, *material,
+        plant.pipes.push_back(chain_piece(sizes[i], pieces[i], {length_m, relative_u * length_m}, {k, k_u * k}));
+        const Expected<PipeMaterial> material = pipe_material(sizes[i].material);
+        if (material && sizes[i].wall_m > 0.0 && plant.sections.size() == i)
+            plant.sections.push_back({from_m, sizes[i].bore_m, sizes[i].wall_m, sizes[i].roughness_m, *material,
                                       plant.pipes.back().pressure_rating_Pa});
         from_m += length_m;
     }

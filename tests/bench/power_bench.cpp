@@ -7,6 +7,7 @@
 
 #include <benchmark/benchmark.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <random>
@@ -82,7 +83,7 @@ void bare_loop(benchmark::State& state) {
             const auto draw = [&](double value, double u) { return value + u * normal(engine); };
             const double head = draw(30.0, 0.15);
             const double flow = draw(0.03, 0.0015);
-            const double temperature = draw(10.0, 4.0);
+            const double temperature = std::clamp(draw(10.0, 4.0), kWaterTemperatureMin_C, kWaterTemperatureMax_C);
             const double length = draw(350.0, 7.0);
             const double bore = draw(0.19, 0.001);
             const double roughness = std::max(draw(1e-5, 5e-6), 0.0);
