@@ -15,12 +15,12 @@ namespace rillmark {
 
 /// The input whose better knowledge would narrow the watts most.
 struct NextStep {
-    std::string input;   // code, as in BudgetLine::input
-    std::string subject; // as in BudgetLine::subject
-    double share = 0.0;  // of the variance
-    double now_W = 0.0;     // +/- (k = 2)
-    double halved_W = 0.0;  // +/- with its uncertainty halved: four times the readings, say
-    double known_W = 0.0;   // +/- if it were known exactly
+    std::string input;     // code, as in BudgetLine::input
+    std::string subject;   // as in BudgetLine::subject
+    double share = 0.0;    // of the variance
+    double now_W = 0.0;    // +/- (k = 2)
+    double halved_W = 0.0; // +/- with its uncertainty halved: four times the readings, say
+    double known_W = 0.0;  // +/- if it were known exactly
 };
 /// Nothing where no input has a part in the variance. The scatter of the friction formula itself is left out: nobody at
 /// the creek can narrow it. What to do is worded per input.

@@ -150,9 +150,8 @@ CheckedChain check_chain(const ChainInput& input) {
         chain.findings.push_back(gravity.error());
     if (!density)
         chain.findings.push_back(density.error());
-    const Expected<void> drive = input.drive_efficiency
-                                     ? check_efficiency("power.drive_efficiency", *input.drive_efficiency)
-                                     : Expected<void>();
+    const Expected<void> drive =
+        input.drive_efficiency ? check_efficiency("power.drive_efficiency", *input.drive_efficiency) : Expected<void>();
     for (const Expected<void>* check : {&temperature_uncertainty, &turbine, &drive, &generator})
         if (!check->ok())
             chain.findings.push_back(check->error());

@@ -28,8 +28,8 @@ enum Input : std::size_t {
 
 /// One deviation that moves several values together, each by its own uncertainty.
 Estimate shared_deviation(const std::vector<ChainPipe>& pipes, Estimate PipeRoute::*of) {
-    const bool uncertain = std::ranges::any_of(
-        pipes, [of](const ChainPipe& pipe) { return (pipe.route.*of).standard_uncertainty > 0.0; });
+    const bool uncertain =
+        std::ranges::any_of(pipes, [of](const ChainPipe& pipe) { return (pipe.route.*of).standard_uncertainty > 0.0; });
     return {0.0, uncertain ? 1.0 : 0.0};
 }
 
@@ -85,12 +85,11 @@ ChainModel::ChainModel(const CheckedChain& chain) : m_chain(chain) {
 void ChainModel::add_pipe_inputs() {
     const std::vector<ChainPipe>& pipes = m_chain.input.pipes;
     for (std::size_t i = 0; i < pipes.size(); ++i) {
-        const auto same = std::find_if(pipes.begin(), pipes.begin() + static_cast<std::ptrdiff_t>(i),
-                                       [&](const ChainPipe& other) {
-                                           return other.label == pipes[i].label &&
-                                                  other.bore_m.value == pipes[i].bore_m.value &&
-                                                  other.roughness_m.value == pipes[i].roughness_m.value;
-                                       });
+        const auto same =
+            std::find_if(pipes.begin(), pipes.begin() + static_cast<std::ptrdiff_t>(i), [&](const ChainPipe& other) {
+                return other.label == pipes[i].label && other.bore_m.value == pipes[i].bore_m.value &&
+                       other.roughness_m.value == pipes[i].roughness_m.value;
+            });
         const auto first = static_cast<std::size_t>(same - pipes.begin());
         if (first < i) {
             m_bore_of.push_back(m_bore_of[first]);
@@ -111,7 +110,8 @@ ChainModel::Conditions ChainModel::conditions(std::size_t section, std::span<con
                                               double temperature_C) const {
     const double bore_m = x[m_bore_of[section]];
     // Clamped, since one uncertainty below a small roughness may lie below zero.
-    const double roughness_m = std::clamp(x[m_bore_of[section] + 1], 0.0, std::max(kRelativeRoughnessMax * bore_m, 0.0));
+    const double roughness_m =
+        std::clamp(x[m_bore_of[section] + 1], 0.0, std::max(kRelativeRoughnessMax * bore_m, 0.0));
     return {bore_m, roughness_m, std::abs(x[Flow]) / m_chain.input.parallel_pipes, temperature_C};
 }
 

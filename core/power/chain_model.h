@@ -41,9 +41,9 @@ public:
 
     [[nodiscard]] const std::vector<ModelInput>& inputs() const { return m_inputs; }
     [[nodiscard]] const std::vector<double>& central() const { return m_central; }
-    /// The whole chain for one set of inputs. It is also asked for inputs one uncertainty or more away, so losses change
-    /// sign with the flow and watts may come out below zero; whether a link is to be shown is decided from the central
-    /// values.
+    /// The whole chain for one set of inputs. It is also asked for inputs one uncertainty or more away, so losses
+    /// change sign with the flow and watts may come out below zero; whether a link is to be shown is decided from the
+    /// central values.
     [[nodiscard]] Links at(std::span<const double> x) const;
     /// The sections at those inputs, of one of the parallel pipes.
     [[nodiscard]] std::vector<PipeRun> sections(std::span<const double> x) const;
@@ -81,7 +81,7 @@ private:
     std::vector<ModelInput> m_inputs;
     std::vector<double> m_central;
     std::vector<std::size_t> m_bore_of; // index of the bore of each section; its roughness comes next
-    std::vector<Known> m_known;         // at the central values: a section is asked anew only where its own inputs moved
+    std::vector<Known> m_known; // at the central values: a section is asked anew only where its own inputs moved
 };
 
 } // namespace rillmark

@@ -28,8 +28,7 @@ double relative(const Estimate& estimate) {
 Expected<EnergyPlant> chain_plant(const ChainInput& input, const std::optional<TurbineKind>& kind,
                                   double flow_to_leave_m3s) {
     const ChainResult chain = water_to_wire(input);
-    const double watts = chain.house_W ? chain.house_W->estimate.value
-                                       : chain.generator_W.value_or(Estimate{}).value;
+    const double watts = chain.house_W ? chain.house_W->estimate.value : chain.generator_W.value_or(Estimate{}).value;
     if (!chain.shaft_W || watts <= 0.0)
         return refusal("power.no_watts", {});
     const auto kept = std::make_shared<KeptModel>(input);

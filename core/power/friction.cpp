@@ -21,7 +21,8 @@ constexpr double kHazenWilliams = 10.67;
 constexpr double kHazenWilliamsFlowExponent = 1.852;
 constexpr double kHazenWilliamsBoreExponent = 4.87;
 
-// Where the search begins, 1/sqrt(f) in the middle of its range (3.5 to 14); one turn of the formula takes it within 0.5.
+// Where the search begins, 1/sqrt(f) in the middle of its range (3.5 to 14); one turn of the formula takes it within
+// 0.5.
 constexpr double kStart = 7.0;
 constexpr double kRootAccuracy = 1e-13;
 // Two steps of third order reach the last digits; the limit only guards against a fault.

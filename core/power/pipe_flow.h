@@ -44,9 +44,9 @@ struct PipeLoss {
 [[nodiscard]] Expected<PipeLoss> series_loss(std::span<const PipeRun> series, const PipeWater& water,
                                              double discharge_m3s);
 
-/// The flow that pipes in series can carry for a head to lose (m, >= 0), m3/s: the root of series_loss in a bracket that
-/// only shrinks, to 1e-12 of the flow. Where the loss jumps (Reynolds number 2000, from laminar to transition) it is the
-/// flow at the jump. Refuses as series_loss does, and when the search does not end within its limit
+/// The flow that pipes in series can carry for a head to lose (m, >= 0), m3/s: the root of series_loss in a bracket
+/// that only shrinks, to 1e-12 of the flow. Where the loss jumps (Reynolds number 2000, from laminar to transition) it
+/// is the flow at the jump. Refuses as series_loss does, and when the search does not end within its limit
 /// (`power.no_solution`).
 [[nodiscard]] Expected<double> discharge_for_loss_m3s(std::span<const PipeRun> series, const PipeWater& water,
                                                       double loss_m);

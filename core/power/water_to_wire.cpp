@@ -110,16 +110,15 @@ void look_at_loss(const CheckedChain& chain, const ChainModel& model, const Link
     result.pipe_capacity_m3s = chain.input.parallel_pipes * *each;
     const Expected<double> best = greatest_power_discharge_m3s(series, water, gross_head_m);
     if (best)
-        result.greatest =
-            greatest_power(model, links, flow_m3s, gross_head_m, chain.input.parallel_pipes * *best);
+        result.greatest = greatest_power(model, links, flow_m3s, gross_head_m, chain.input.parallel_pipes * *best);
     const double loss_m = gross_head_m - links.net_head_m;
     const double share = loss_m / gross_head_m;
     if (share <= kLossHigh)
         return;
-    std::vector<Arg> args{{"loss", loss_m, Quantity::Length},    {"gross_head", gross_head_m, Quantity::Length},
-                          {"share", share, Quantity::Ratio},     {"limit", kLossHigh, Quantity::Ratio},
-                          {"flow", flow_m3s, Quantity::Discharge},
-                          {"capacity", *result.pipe_capacity_m3s, Quantity::Discharge}};
+    std::vector<Arg> args{
+        {"loss", loss_m, Quantity::Length},      {"gross_head", gross_head_m, Quantity::Length},
+        {"share", share, Quantity::Ratio},       {"limit", kLossHigh, Quantity::Ratio},
+        {"flow", flow_m3s, Quantity::Discharge}, {"capacity", *result.pipe_capacity_m3s, Quantity::Discharge}};
     if (best)
         args.push_back({"best_flow", chain.input.parallel_pipes * *best, Quantity::Discharge});
     const char* code = share >= 1.0                   ? "power.no_net_head"

@@ -87,8 +87,8 @@ struct ChainResult {
     std::optional<Estimate> generator_W;
     std::optional<Estimate> cable_loss_W;
     std::optional<Estimate> cable_drop_V;
-    std::optional<Budgeted> house_W;          // with what made its uncertainty
-    std::optional<double> pipe_capacity_m3s;  // the flow that would use up the whole gross head
+    std::optional<Budgeted> house_W;         // with what made its uncertainty
+    std::optional<double> pipe_capacity_m3s; // the flow that would use up the whole gross head
     std::optional<GreatestPower> greatest;
     std::optional<double> static_pressure_Pa; // standing water at the lower end
     Findings findings;                        // refused inputs, missing links, limits passed
@@ -101,8 +101,9 @@ struct ChainResult {
 /// flow counts once, in the water power, in the pipe's loss and in the cable's. Budget inputs: `power.gross_head`,
 /// `power.flow`, `power.water_temperature`, `power.pipe_length`, `power.bore`, `power.roughness`,
 /// `power.friction_formula`, `power.minor_k`, `power.turbine_efficiency`, `power.drive_efficiency`,
-/// `power.generator_efficiency`, `power.intake_loss`, `power.cable_length`, `power.cable_resistance`; bore and roughness
-/// once for each label of pipe (the subject), see chain_model.h. It says nothing about the season: one day's flow is one day's flow.
+/// `power.generator_efficiency`, `power.intake_loss`, `power.cable_length`, `power.cable_resistance`; bore and
+/// roughness once for each label of pipe (the subject), see chain_model.h. It says nothing about the season: one day's
+/// flow is one day's flow.
 ///
 /// Never fails: an input out of its range is refused in `findings` and its link counts as missing; a missing link is
 /// named there (`power.missing_gross_head`, `_flow`, `_pipe`, `_cable`) and what does not depend on it is still given.

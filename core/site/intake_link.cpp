@@ -39,9 +39,9 @@ void add_creek(const SiteFlow& flow, const AlternativeRow& alternative, const Wa
         link.creek_m3s = flow.to_use->discharge.estimate.value;
         link.left_m3s = std::max(*link.creek_m3s - waters.design_m3s, 0.0);
         if (waters.design_m3s > *link.creek_m3s)
-            link.findings.push_back(warning("site.flow_more_than_creek", {},
-                                            {{"flow", waters.design_m3s, Quantity::Discharge},
-                                             {"creek", *link.creek_m3s, Quantity::Discharge}}));
+            link.findings.push_back(warning(
+                "site.flow_more_than_creek", {},
+                {{"flow", waters.design_m3s, Quantity::Discharge}, {"creek", *link.creek_m3s, Quantity::Discharge}}));
     }
     link.flood_m3s = alternative.flood_m3s ? alternative.flood_m3s : flow.flood_m3s;
 }
@@ -74,8 +74,7 @@ void add_rack_and_screen(const AlternativeRow& alternative, const Waters& waters
         take_findings(link.rack, link.findings);
     }
     if (alternative.screen_capacity_m2s)
-        link.screen_width_m =
-            taken(screen_width_m(waters.design_m3s, *alternative.screen_capacity_m2s), link.findings);
+        link.screen_width_m = taken(screen_width_m(waters.design_m3s, *alternative.screen_capacity_m2s), link.findings);
     if (link.rack)
         link.loss_m = Estimate{0.5 * (link.rack->clean_m + link.rack->clogged_m),
                                (link.rack->clogged_m - link.rack->clean_m) / std::sqrt(12.0)};
@@ -90,8 +89,7 @@ void add_mouth(const AlternativeRow& alternative, const ChainInput& chain, const
     if (chain.pipes.empty() || chain.parallel_pipes < 1)
         return;
     const double bore_m = chain.pipes.front().bore_m.value;
-    const double speed_ms =
-        waters.design_m3s / chain.parallel_pipes / (std::numbers::pi / 4.0 * bore_m * bore_m);
+    const double speed_ms = waters.design_m3s / chain.parallel_pipes / (std::numbers::pi / 4.0 * bore_m * bore_m);
     link.mouth = taken(submergence({speed_ms, bore_m}, waters.gravity_ms2), link.findings);
     if (link.mouth && alternative.mouth_depth_m && *alternative.mouth_depth_m < link.mouth->needed_m)
         link.findings.push_back(warning("site.mouth_too_shallow", {},

@@ -10,8 +10,8 @@
 
 namespace rillmark {
 
-/// The diversion and the intake of an alternative: what can be said of it by what was entered. The levels, the flood and
-/// the works themselves are for a civil engineer and the permit.
+/// The diversion and the intake of an alternative: what can be said of it by what was entered. The levels, the flood
+/// and the works themselves are for a civil engineer and the permit.
 struct IntakeLink {
     std::optional<double> creek_m3s; // of the flow to use
     std::optional<double> left_m3s;  // of which stays in the creek at the design flow

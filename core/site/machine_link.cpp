@@ -24,21 +24,20 @@ void hold_against_speed(const TurbineOption& option, MachineLink& link) {
     if (!link.specific || !kind.ns_min || !kind.ns_max)
         return;
     if (link.specific->ns_kW < *kind.ns_min || link.specific->ns_kW > *kind.ns_max)
-        link.findings.push_back(warning("site.turbine_speed_outside", kind.label,
-                                        {{"ns", link.specific->ns_kW},
-                                         {"lowest", *kind.ns_min},
-                                         {"highest", *kind.ns_max}}));
+        link.findings.push_back(
+            warning("site.turbine_speed_outside", kind.label,
+                    {{"ns", link.specific->ns_kW}, {"lowest", *kind.ns_min}, {"highest", *kind.ns_max}}));
 }
 
 void hold_against_setting(const TurbineOption& option, const AlternativeRow& alternative, MachineLink& link) {
     if (option.setting_m && alternative.setting_m && *alternative.setting_m > *option.setting_m)
-        link.findings.push_back(warning("site.turbine_set_too_high", option.kind.label,
-                                        {{"setting", *alternative.setting_m, Quantity::Length},
-                                         {"limit", *option.setting_m, Quantity::Length}}));
+        link.findings.push_back(warning(
+            "site.turbine_set_too_high", option.kind.label,
+            {{"setting", *alternative.setting_m, Quantity::Length}, {"limit", *option.setting_m, Quantity::Length}}));
     const bool to_tailwater = alternative.lower_end == "tailwater";
     if (to_tailwater != option.kind.reaction)
-        link.findings.push_back(warning(
-            option.kind.reaction ? "site.head_ends_at_axis" : "site.head_ends_at_tailwater", option.kind.label));
+        link.findings.push_back(warning(option.kind.reaction ? "site.head_ends_at_axis" : "site.head_ends_at_tailwater",
+                                        option.kind.label));
 }
 
 /// Speed, specific speed and wheel with what was entered in place of what was proposed.

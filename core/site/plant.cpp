@@ -46,9 +46,9 @@ void share_out(std::vector<Piece>& pieces, const std::optional<Estimate>& route,
     if (open == 0) {
         plant.length_m = Estimate{entered_m, kLengthUncertainty_rel * entered_m};
         if (route && std::abs(entered_m - route->value) > kSectionsOffRoute * route->value)
-            plant.findings.push_back(warning("site.sections_off_route", {},
-                                             {{"sections", entered_m, Quantity::Length},
-                                              {"route", route->value, Quantity::Length}}));
+            plant.findings.push_back(
+                warning("site.sections_off_route", {},
+                        {{"sections", entered_m, Quantity::Length}, {"route", route->value, Quantity::Length}}));
         return;
     }
     if (!route) {
@@ -60,10 +60,10 @@ void share_out(std::vector<Piece>& pieces, const std::optional<Estimate>& route,
         if (!piece.length_m) {
             piece.length_m = std::max(route->value - entered_m, 0.0) / static_cast<double>(open);
             if (*piece.length_m <= 0.0)
-                plant.findings.push_back(of_section(refusal("site.section_no_length", {},
-                                                            {{"sections", entered_m, Quantity::Length},
-                                                             {"route", route->value, Quantity::Length}}),
-                                                    piece));
+                plant.findings.push_back(of_section(
+                    refusal("site.section_no_length", {},
+                            {{"sections", entered_m, Quantity::Length}, {"route", route->value, Quantity::Length}}),
+                    piece));
         }
 }
 
@@ -187,14 +187,12 @@ PlantPipe plant_pipe(const Survey& survey, const SiteHeights& heights, const Pow
     const Expected<std::vector<double>> listed = listed_k(fittings, pieces, tables);
     if (!listed)
         plant.findings.push_back(listed.error());
-    if (!plant.length_m || !listed || std::ranges::any_of(plant.findings, [](const Finding& f) {
-            return f.severity == Severity::Refusal;
-        }))
+    if (!plant.length_m || !listed ||
+        std::ranges::any_of(plant.findings, [](const Finding& f) { return f.severity == Severity::Refusal; }))
         return plant;
     const bool one_sum = alternative.minor_k.has_value() || fittings.empty();
-    const double relative_u = plant.length_m->value > 0.0
-                                  ? plant.length_m->standard_uncertainty / plant.length_m->value
-                                  : kLengthUncertainty_rel;
+    const double relative_u = plant.length_m->value > 0.0 ? plant.length_m->standard_uncertainty / plant.length_m->value
+                                                          : kLengthUncertainty_rel;
     double from_m = 0.0;
     for (std::size_t i = 0; i < pieces.size(); ++i) {
         const double length_m = *pieces[i].length_m;
@@ -253,9 +251,8 @@ std::vector<GradeStation> grade_stations(const Survey& survey, const SiteHeights
 }
 
 Expected<Id> copy_alternative(Project& project, const Survey& survey, Id alternative, const std::string& name) {
-    const auto from = std::ranges::find_if(survey.alternatives, [alternative](const Booked<AlternativeRow>& one) {
-        return one.row.id == alternative;
-    });
+    const auto from = std::ranges::find_if(
+        survey.alternatives, [alternative](const Booked<AlternativeRow>& one) { return one.row.id == alternative; });
     AlternativeRow copy = from == survey.alternatives.end() ? AlternativeRow{} : from->row;
     copy.id = 0;
     copy.created_at.clear();

@@ -31,9 +31,9 @@ struct PlantPipe {
 
 /// Puts the pipe together out of the record.
 ///
-/// Lengths: those entered; a section without one takes what the others leave of the length entered for the whole pipe, or
-/// else of the true slope length through the stations (several such share it evenly). Standard uncertainty 2 % of the
-/// length, or that of the positions of the ends where that is more. Coefficients: the sum entered, else that of the
+/// Lengths: those entered; a section without one takes what the others leave of the length entered for the whole pipe,
+/// or else of the true slope length through the stations (several such share it evenly). Standard uncertainty 2 % of
+/// the length, or that of the positions of the ends where that is more. Coefficients: the sum entered, else that of the
 /// listed fittings in their sections, else kDefaultMinorK. An alternative without sections has the one pipe of its row.
 /// Findings: `site.pipe_length_unknown`, `site.section_no_length` (nothing is left for it), `site.sections_off_route`
 /// (the sections are more than 5 % longer or shorter than the route), `site.section_incomplete` (no bore), and those of

@@ -62,8 +62,8 @@ void add_cable(const Survey& survey, const SiteHeights& heights, const PowerTabl
         estimate.findings.push_back(conductor.error());
         return;
     }
-    const Expected<double> resistance = resistance_at_ohm_per_m(
-        *conductor, alternative.conductor_temperature_C.value_or(kConductorTemperature_C));
+    const Expected<double> resistance =
+        resistance_at_ohm_per_m(*conductor, alternative.conductor_temperature_C.value_or(kConductorTemperature_C));
     if (!resistance) {
         estimate.findings.push_back(resistance.error());
         return;

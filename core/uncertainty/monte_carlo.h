@@ -11,8 +11,8 @@
 
 namespace rillmark {
 
-/// Draws from the normal distribution, the same ones on every computer for the same engine (std::normal_distribution may
-/// differ): G. Marsaglia's polar method (G. Marsaglia, T. A. Bray, SIAM Review 6, 1964, 260).
+/// Draws from the normal distribution, the same ones on every computer for the same engine (std::normal_distribution
+/// may differ): G. Marsaglia's polar method (G. Marsaglia, T. A. Bray, SIAM Review 6, 1964, 260).
 class NormalDraws {
 public:
     /// `engine` must outlive the draws.
@@ -53,8 +53,8 @@ struct DrawOptions {
 [[nodiscard]] Expected<DrawnEstimate> draw_estimate(const std::vector<ModelInput>& inputs, const Model& model,
                                                     std::mt19937_64& engine, const DrawOptions& options = {});
 
-// Part of the +/- by which the ends of both intervals may differ before both are shown; our choice, for a first estimate.
-// JCGM 101:2008, clause 8 compares the same ends.
+// Part of the +/- by which the ends of both intervals may differ before both are shown; our choice, for a first
+// estimate. JCGM 101:2008, clause 8 compares the same ends.
 inline constexpr double kFirstOrderTolerance = 0.05;
 
 /// Whether first order and the draws tell a different story: an end of y +/- U lies more than that part of U from the

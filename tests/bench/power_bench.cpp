@@ -64,8 +64,7 @@ double newton_colebrook(double reynolds, double relative, double accuracy) {
     double x = -1.8 * std::log10(std::pow(rough, 1.11) + 6.9 / reynolds);
     for (int step = 0; step < 20; ++step) {
         const double inside = rough + smooth * x;
-        const double change =
-            (x + 2.0 * std::log10(inside)) / (1.0 + 2.0 / std::numbers::ln10 * smooth / inside);
+        const double change = (x + 2.0 * std::log10(inside)) / (1.0 + 2.0 / std::numbers::ln10 * smooth / inside);
         x -= change;
         if (std::abs(change) < accuracy * x)
             break;

@@ -44,15 +44,17 @@ std::pair<PipeSize, PipeSize> light_and_heavy() {
     for (const PipeSize& size : tables.pipes)
         if (size.id.starts_with("pvc-sdr") && std::abs(size.outside_m - inches(12.75)) < 1e-4)
             sizes.push_back(size);
-    const auto by_rating = [](const PipeSize& a, const PipeSize& b) { return a.pressure_rating_Pa < b.pressure_rating_Pa; };
+    const auto by_rating = [](const PipeSize& a, const PipeSize& b) {
+        return a.pressure_rating_Pa < b.pressure_rating_Pa;
+    };
     return {*std::min_element(sizes.begin(), sizes.end(), by_rating),
             *std::max_element(sizes.begin(), sizes.end(), by_rating)};
 }
 
 TEST(Chain, FactOfTheTradeFromEndToEnd) {
-    // Common practice, no source: 36 ft of head, 3 ft3/s, 1230 ft of 12 in plastic pipe, light class above and heavy class
-    // below, a reaction turbine with its draft tube (so the head runs to the tailwater): 9.1 kW gross, about 4.1 ft lost
-    // in a bore of 12 in, and the lighter class serves the upper part.
+    // Common practice, no source: 36 ft of head, 3 ft3/s, 1230 ft of 12 in plastic pipe, light class above and heavy
+    // class below, a reaction turbine with its draft tube (so the head runs to the tailwater): 9.1 kW gross, about 4.1
+    // ft lost in a bore of 12 in, and the lighter class serves the upper part.
     ChainInput input;
     input.gross_head_m = Estimate{feet(36.0), feet(0.2)};
     input.flow_m3s = Estimate{cfs(3.0), cfs(0.15)};

@@ -71,15 +71,16 @@ TEST(PipeSeries, BoreOfTwoPipesOfATextbook) {
     const double head_ft = in(check, "H_gross_ft") - in(check, "h_loss_ft");
     const double flow_cfs = in(check, "P_hp") * 550.0 / (in(check, "gamma_lbft3") * head_ft * in(check, "eta"));
     expect(check, "Q_ft3s", flow_cfs);
-    // The book prints Fanning's factor: Darcy's is four times that. A constant one means a roughness that grows with the
-    // bore, so the search is for a bore whose own relative roughness is that.
+    // The book prints Fanning's factor: Darcy's is four times that. A constant one means a roughness that grows with
+    // the bore, so the search is for a bore whose own relative roughness is that.
     const double darcy = 4.0 * in(check, "fanning_f");
     const PipeWater water{kNearlyNoViscosity_m2s, feet(in(check, "g_fts2"))};
     PipeRun pipe{feet(in(check, "L_ft")), 0.0, 0.0, 0.0};
     double bore_m = 0.5;
     for (int i = 0; i < 60; ++i) {
         pipe.roughness_m = roughness_of_constant_factor(darcy) * bore_m;
-        bore_m = bore_for_loss_m(pipe, water, cfs(flow_cfs / in(check, "n_pipes")), feet(in(check, "h_loss_ft"))).value();
+        bore_m =
+            bore_for_loss_m(pipe, water, cfs(flow_cfs / in(check, "n_pipes")), feet(in(check, "h_loss_ft"))).value();
     }
     expect(check, "D_ft", bore_m / feet(1.0));
 }
@@ -125,7 +126,8 @@ TEST(PipeSeries, BoreForALossThenLossOfThatBoreComesBack) {
         const Expected<double> bore_m = bore_for_loss_m(pipe, kWater, flow_m3s, loss_m);
         ASSERT_TRUE(bore_m) << "seed " << kSeed << " " << i;
         pipe.bore_m = *bore_m;
-        EXPECT_NEAR(pipe_loss(pipe, kWater, flow_m3s)->total_m(), loss_m, 1e-10 * loss_m) << "seed " << kSeed << " " << i;
+        EXPECT_NEAR(pipe_loss(pipe, kWater, flow_m3s)->total_m(), loss_m, 1e-10 * loss_m)
+            << "seed " << kSeed << " " << i;
     }
 }
 
@@ -133,7 +135,9 @@ TEST(PipeSeries, TheGreatestPowerIsNearAThirdOfTheHead) {
     const std::vector<PipeRun> series = three_pipes();
     const double head_m = 30.0;
     const double best_m3s = greatest_power_discharge_m3s(series, kWater, head_m).value();
-    const auto power = [&](double flow_m3s) { return flow_m3s * (head_m - series_loss(series, kWater, flow_m3s)->total_m()); };
+    const auto power = [&](double flow_m3s) {
+        return flow_m3s * (head_m - series_loss(series, kWater, flow_m3s)->total_m());
+    };
     double most = 0.0;
     for (double flow_m3s = 0.2 * best_m3s; flow_m3s < 1.7 * best_m3s; flow_m3s += 0.001 * best_m3s)
         most = std::max(most, power(flow_m3s));

@@ -23,9 +23,13 @@ protected:
         const Id page = level_book();
         const char* kinds[] = {"intake", "route-point", "route-point", "powerhouse"};
         for (std::size_t i = 0; i < readings_m.size(); ++i) {
-            m_stations.push_back(station(kinds[i], "S" + std::to_string(i), 46.0 - 0.001 * static_cast<double>(i), 7.0));
-            sight(page, i == 0 ? "backsight" : i + 1 == readings_m.size() ? "foresight" : "intermediate", m_stations[i],
-                  {}, readings_m[i]);
+            m_stations.push_back(
+                station(kinds[i], "S" + std::to_string(i), 46.0 - 0.001 * static_cast<double>(i), 7.0));
+            sight(page,
+                  i == 0                       ? "backsight"
+                  : i + 1 == readings_m.size() ? "foresight"
+                                               : "intermediate",
+                  m_stations[i], {}, readings_m[i]);
         }
     }
     Id alternative() {
@@ -158,7 +162,8 @@ TEST_F(PlantTest, PressuresWithoutPipeFlowOrHeightsSayWhatIsMissing) {
     const Id a = book(bare);
     SiteEstimate site = estimate();
     const auto refused = [&] {
-        return plant_pressure_input(m_survey, site.heights, site.chosen.pipe, site.chosen.input, *m_survey.alternative())
+        return plant_pressure_input(m_survey, site.heights, site.chosen.pipe, site.chosen.input,
+                                    *m_survey.alternative())
             .error()
             .code;
     };

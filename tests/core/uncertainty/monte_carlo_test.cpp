@@ -70,7 +70,7 @@ TEST(MonteCarlo, ACurvedModelTellsAnotherStoryThanFirstOrder) {
     const auto square = [](std::span<const double> x) { return x[0] * x[0]; };
     std::mt19937_64 engine(kSeed);
     const DrawnEstimate drawn = draw_estimate(inputs, square, engine).value();
-    EXPECT_NEAR(drawn.estimate.value, 1.25, 0.03); // value^2 + u^2
+    EXPECT_NEAR(drawn.estimate.value, 1.25, 0.03);                          // value^2 + u^2
     EXPECT_NEAR(drawn.estimate.standard_uncertainty, std::sqrt(3.0), 0.03); // sqrt(2 u^4 + 4 value^2 u^2)
     EXPECT_TRUE(first_order_differs(propagate(inputs, square).value().estimate, drawn));
 }
