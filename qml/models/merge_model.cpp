@@ -20,8 +20,9 @@ template <class Record>
 void describe(Project& project, const MergeConflict& conflict, ColumnInfo& info) {
     if (conflict.table != Record::kTable)
         return;
-    if (const Expected<Booked<Record>> stored = project.get<Record>(conflict.row_id))
-        info.item = QString::fromStdString(stored->row.name);
+    if constexpr (requires(Record record) { record.name; })
+        if (const Expected<Booked<Record>> stored = project.get<Record>(conflict.row_id))
+            info.item = QString::fromStdString(stored->row.name);
     for (const Column<Record>& column : columns<Record>())
         if (column.name == conflict.column) {
             info.title = QString::fromUtf8(column.title);
