@@ -18,14 +18,14 @@ Item {
             points = points.concat(Array.from(line.points))
         return points
     }
-    readonly property real left: all.reduce((m, p) => Math.min(m, p.x), Infinity)
-    readonly property real right: all.reduce((m, p) => Math.max(m, p.x), -Infinity)
-    readonly property real bottom: all.reduce((m, p) => Math.min(m, p.y), Infinity)
-    readonly property real top: all.reduce((m, p) => Math.max(m, p.y), -Infinity)
+    readonly property real fromEdge: all.reduce((m, p) => Math.min(m, p.x), Infinity)
+    readonly property real toEdge: all.reduce((m, p) => Math.max(m, p.x), -Infinity)
+    readonly property real lowEdge: all.reduce((m, p) => Math.min(m, p.y), Infinity)
+    readonly property real highEdge: all.reduce((m, p) => Math.max(m, p.y), -Infinity)
     readonly property real plotLeft: Math.max(highest.implicitWidth, lowest.implicitWidth) + Theme.space
     readonly property real plotBottom: Theme.small * 2
-    function atX(x: real): real { return plotLeft + (width - plotLeft - Theme.gap) * (x - left) / Math.max(right - left, 1e-9) }
-    function atY(y: real): real { return Theme.space + (height - plotBottom - 2 * Theme.space) * (top - y) / Math.max(top - bottom, 1e-9) }
+    function atX(x: real): real { return plotLeft + (width - plotLeft - Theme.gap) * (x - fromEdge) / Math.max(toEdge - fromEdge, 1e-9) }
+    function atY(y: real): real { return Theme.space + (height - plotBottom - 2 * Theme.space) * (highEdge - y) / Math.max(highEdge - lowEdge, 1e-9) }
     function shown(v: real): string { return Number(v).toLocaleString(Qt.locale(), "f", Math.abs(v) < 10 ? 1 : 0) }
 
     Accessible.role: Accessible.Chart
@@ -40,7 +40,7 @@ Item {
     InkText {
         id: highest
         visible: root.all.length > 0
-        text: qsTr("%1 %2").arg(root.shown(root.top)).arg(root.unitUp)
+        text: qsTr("%1 %2").arg(root.shown(root.highEdge)).arg(root.unitUp)
         font.pixelSize: Theme.small
         Accessible.ignored: true
     }
@@ -48,14 +48,14 @@ Item {
         id: lowest
         visible: root.all.length > 0
         y: root.height - root.plotBottom - height
-        text: qsTr("%1 %2").arg(root.shown(root.bottom)).arg(root.unitUp)
+        text: qsTr("%1 %2").arg(root.shown(root.lowEdge)).arg(root.unitUp)
         font.pixelSize: Theme.small
         Accessible.ignored: true
     }
     InkText {
         anchors { right: parent.right; bottom: parent.bottom }
         visible: root.all.length > 0
-        text: qsTr("%1 to %2 %3").arg(root.shown(root.left)).arg(root.shown(root.right)).arg(root.unitAlong)
+        text: qsTr("%1 to %2 %3").arg(root.shown(root.fromEdge)).arg(root.shown(root.toEdge)).arg(root.unitAlong)
         color: Theme.quietInk
         font.pixelSize: Theme.small
         Accessible.ignored: true

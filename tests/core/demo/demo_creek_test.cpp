@@ -111,7 +111,7 @@ TEST_F(DemoCreek, ShowsASeason) {
     const SiteEstimate site = site_estimate(survey(), *read_power_tables());
     ASSERT_NE(site.season, nullptr);
     ASSERT_TRUE(site.season->rating.has_value()) << site.season->rating_findings.front().code;
-    EXPECT_EQ(site.season->rating->visits, 5u);
+    EXPECT_EQ(site.season->rating->visits, 7u);
     EXPECT_GT(site.season->rating->b, 1.0);
     EXPECT_LT(site.season->rating->b, 2.5);
     ASSERT_TRUE(site.season->record.has_value());

@@ -216,7 +216,7 @@ TEST_F(MergeTest, BadFilesAreRefusedAndMineStays) {
         {"DROP TRIGGER note_never_changed", "project.schema_differs"},
         {"UPDATE station SET geom = X'00'", "project.geometry_differs"},
         {"INSERT INTO strike_out VALUES (5, 'note', 77, 'r', 0, '2026-11-25T10:30:00.000Z', 9)", "project.broken_reference"},
-        {"PRAGMA ignore_check_constraints = ON; INSERT INTO container_fill VALUES (5, 1, -1, 1, '', "
+        {"PRAGMA ignore_check_constraints = ON; INSERT INTO container_fill (id, test_id, volume_m3, time_s, typed, observed_at, booked_order) VALUES (5, 1, -1, 1, '', "
          "'2026-11-25T10:30:00.000Z', 9)",
          "project.broken_reference"},
         {"PRAGMA ignore_check_constraints = ON; INSERT INTO meter VALUES (5, 'm', 77, 0, NULL, NULL, NULL, 0, "
