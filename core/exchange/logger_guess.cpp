@@ -95,9 +95,11 @@ Run longest_run(const std::vector<std::string>& lines, char separator) {
         if (lines[i].find_first_not_of(" \t") == std::string::npos)
             continue;
         split_logger_line(lines[i], separator, cells);
-        if (!is_reading(cells))
+        const bool goes_on = now.length > 0 && now.cells == cells.size();
+        // a time without its reading is a gap in the run and does not end it
+        if (!is_reading(cells) && !(goes_on && is_time_text(cells[0])))
             now = {};
-        else if (now.length > 0 && now.cells == cells.size())
+        else if (goes_on)
             ++now.length;
         else
             now = {i, 1, cells.size()};

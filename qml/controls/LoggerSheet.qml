@@ -26,7 +26,7 @@ BottomSheet {
         nameFilters: [qsTr("Tables (*.csv *.txt *.tsv *.dat)"), qsTr("All files (*)")]
         onAccepted: {
             root.file.begin(selectedFile)
-            root.resumeWith = selectedFile.toString()
+            root.resumeWith = "" + selectedFile
             root.open()
         }
     }

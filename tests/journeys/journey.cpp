@@ -12,7 +12,7 @@
 
 namespace {
 
-constexpr int kPatience_ms = 4000;
+constexpr int kPatience_ms = 15000;
 constexpr int kBreath_ms = 15;
 
 void walk(QAccessibleInterface* node, const std::function<void(QAccessibleInterface*)>& visit) {

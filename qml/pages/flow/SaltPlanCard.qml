@@ -49,7 +49,7 @@ PanelCard {
         }
         InkText {
             Layout.fillWidth: true
-            text: qsTr("Limits of chloride for life in fresh water. %1.").arg(root.plan.limits.join("; "))
+            text: qsTr("Limits of chloride for life in fresh water. %1.").arg(Array.from(root.plan.limits).join("; "))
             color: Theme.quietInk
             font.pixelSize: Theme.small
         }

@@ -220,7 +220,7 @@ TEST_F(MergeTest, BadFilesAreRefusedAndMineStays) {
          "'2026-11-25T10:30:00.000Z', 9)",
          "project.broken_reference"},
         {"PRAGMA ignore_check_constraints = ON; INSERT INTO meter VALUES (5, 'm', 77, 0, NULL, NULL, NULL, 0, "
-         "'2026-11-25T10:30:00.000Z', 9)",
+         "'2026-11-25T10:30:00.000Z', 9, NULL, NULL)",
          "project.out_of_range"},
         {"INSERT INTO edit_log SELECT 5, 90, 5, NULL, at, 'x', 'changed', 'station', id, 'route_order', NULL, 'no number' "
          "FROM station, (SELECT at FROM edit_log LIMIT 1)",

@@ -81,6 +81,8 @@ protected:
         book_filled<StationRow>(project, keys);
         book_filled<MeterRow>(project, keys);
         book_filled<FlowTestRow>(project, keys);
+        book_filled<FlowSeriesRow>(project, keys);
+        book_filled<FlowSeriesBlockRow>(project, keys);
         book_filled<LevelBookRow>(project, keys);
         book_filled<AlternativeRow>(project, keys);
         book_filled<PipeSectionRow>(project, keys);
