@@ -12,6 +12,7 @@
 /// - observations (insert-only): what was read at the creek. Never changed; struck out with a reason instead.
 /// - items: names, notes and choices. Changing one keeps the earlier value in the edit log.
 /// Keys are random 52-bit integers. Times are UTC, ISO 8601 with milliseconds. All other units are SI.
+// Over 500 lines on purpose: every record of the file stands in this one place, each with the meaning of its columns.
 namespace rillmark {
 
 using Id = std::int64_t;
