@@ -22,9 +22,9 @@ public:
     explicit Maker(Project& project) : m_project(project) {}
 
     Expected<void> make() {
-        for (const auto step : {&Maker::stations, &Maker::track, &Maker::notes, &Maker::photos, &Maker::levels, &Maker::height_runs,
-                                &Maker::flow_tests, &Maker::fills, &Maker::gauging, &Maker::flow_readings, &Maker::season,
-                                &Maker::alternatives, &Maker::site})
+        for (const auto step : {&Maker::stations, &Maker::track, &Maker::notes, &Maker::photos, &Maker::levels,
+                                &Maker::height_runs, &Maker::flow_tests, &Maker::fills, &Maker::gauging,
+                                &Maker::flow_readings, &Maker::season, &Maker::alternatives, &Maker::site})
             if (Expected<void> done = (this->*step)(); !done)
                 return done;
         return {};
@@ -108,7 +108,8 @@ private:
 
     Expected<void> notes() {
         return book_rows("notes.csv", demo::kNotes, [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
-            return book(batch, NoteRow{0, station(rows.text(row, "station")), rows.text(row, "text"), rows.text(row, "at")});
+            return book(batch,
+                        NoteRow{0, station(rows.text(row, "station")), rows.text(row, "text"), rows.text(row, "at")});
         });
     }
 
@@ -180,19 +181,19 @@ private:
 
     Expected<void> height_runs() {
         std::map<std::string, Id> runs;
-        Expected<void> booked =
-            book_rows("height_runs.csv", demo::kHeightRuns, [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
-                HeightRunRow run;
-                run.name = rows.text(row, "name");
-                run.method = rows.text(row, "method");
-                run.instrument = rows.text(row, "instrument");
-                run.gauge_class = rows.number(row, "gauge_class");
-                run.gauge_range_Pa = rows.number(row, "gauge_range");
-                run.gauge_zero_Pa = rows.number(row, "gauge_zero");
-                run.pressure_u_Pa = rows.number(row, "pressure_uncertainty");
-                run.created_at = rows.text(row, "at");
-                return book(batch, run, &runs[run.name]);
-            });
+        Expected<void> booked = book_rows("height_runs.csv", demo::kHeightRuns,
+                                          [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
+                                              HeightRunRow run;
+                                              run.name = rows.text(row, "name");
+                                              run.method = rows.text(row, "method");
+                                              run.instrument = rows.text(row, "instrument");
+                                              run.gauge_class = rows.number(row, "gauge_class");
+                                              run.gauge_range_Pa = rows.number(row, "gauge_range");
+                                              run.gauge_zero_Pa = rows.number(row, "gauge_zero");
+                                              run.pressure_u_Pa = rows.number(row, "pressure_uncertainty");
+                                              run.created_at = rows.text(row, "at");
+                                              return book(batch, run, &runs[run.name]);
+                                          });
         if (!booked)
             return booked;
         return book_rows("height_readings.csv", demo::kHeightReadings,
@@ -209,8 +210,12 @@ private:
                              reading.pressure_Pa = rows.number(row, "pressure");
                              reading.temperature_C = rows.number(row, "temperature");
                              reading.typed = typed_of(rows, row,
-                                                      {{"near_reading", "m"}, {"near_distance", "m"}, {"far_reading", "m"},
-                                                       {"far_distance", "m"}, {"pressure", "kPa"}, {"temperature", "degC"}});
+                                                      {{"near_reading", "m"},
+                                                       {"near_distance", "m"},
+                                                       {"far_reading", "m"},
+                                                       {"far_distance", "m"},
+                                                       {"pressure", "kPa"},
+                                                       {"temperature", "°C"}});
                              reading.observed_at = rows.text(row, "at");
                              return book(batch, reading);
                          });
@@ -303,27 +308,34 @@ private:
     }
 
     Expected<void> flow_readings() {
-        return book_rows("flow_readings.csv", demo::kFlowReadings, [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
-            FlowReadingRow reading;
-            reading.test_id = m_tests[rows.text(row, "test")];
-            reading.position = static_cast<std::int64_t>(row);
-            reading.role = rows.text(row, "role");
-            reading.part = static_cast<std::int64_t>(*rows.number(row, "part"));
-            reading.distance_m = rows.number(row, "distance");
-            reading.depth_m = rows.number(row, "depth");
-            reading.time_s = rows.number(row, "time");
-            reading.length_m = rows.number(row, "length");
-            reading.height_m = rows.number(row, "height");
-            reading.conductivity_Sm = rows.number(row, "conductivity");
-            reading.temperature_C = rows.number(row, "temperature");
-            reading.volume_m3 = rows.number(row, "volume");
-            reading.typed = typed_of(rows, row,
-                                     {{"length", "m"}, {"distance", "m"}, {"depth", "m"}, {"time", "s"}, {"height", "m"},
-                                      {"volume", "mL"}, {"conductivity", "uS/cm"}, {"temperature", "degC"}});
-            reading.remark = rows.text(row, "remark");
-            reading.observed_at = rows.text(row, "at");
-            return book(batch, reading);
-        });
+        return book_rows("flow_readings.csv", demo::kFlowReadings,
+                         [&](Batch& batch, const ReduceTable& rows, std::size_t row) {
+                             FlowReadingRow reading;
+                             reading.test_id = m_tests[rows.text(row, "test")];
+                             reading.position = static_cast<std::int64_t>(row);
+                             reading.role = rows.text(row, "role");
+                             reading.part = static_cast<std::int64_t>(*rows.number(row, "part"));
+                             reading.distance_m = rows.number(row, "distance");
+                             reading.depth_m = rows.number(row, "depth");
+                             reading.time_s = rows.number(row, "time");
+                             reading.length_m = rows.number(row, "length");
+                             reading.height_m = rows.number(row, "height");
+                             reading.conductivity_Sm = rows.number(row, "conductivity");
+                             reading.temperature_C = rows.number(row, "temperature");
+                             reading.volume_m3 = rows.number(row, "volume");
+                             reading.typed = typed_of(rows, row,
+                                                      {{"length", "m"},
+                                                       {"distance", "m"},
+                                                       {"depth", "m"},
+                                                       {"time", "s"},
+                                                       {"height", "m"},
+                                                       {"volume", "mL"},
+                                                       {"conductivity", "µS/cm"},
+                                                       {"temperature", "°C"}});
+                             reading.remark = rows.text(row, "remark");
+                             reading.observed_at = rows.text(row, "at");
+                             return book(batch, reading);
+                         });
     }
 
     Expected<void> season() { return demo::book_season(m_project); }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "exchange/clock_time.h"
 
+#include "units/constants.h"
+
 #include <algorithm>
 #include <array>
 #include <cctype>
@@ -14,10 +16,6 @@ namespace rillmark {
 
 namespace {
 
-constexpr double kSecondsPerMinute = 60.0;
-constexpr double kSecondsPerHour = 3600.0;
-constexpr double kSecondsPerDay = 86400.0;
-constexpr double kHalfDay_s = 0.5 * kSecondsPerDay;
 constexpr std::size_t kDateLength = 10; // 2026-03-01
 constexpr std::size_t kYearLength = 4;
 constexpr int kThisCentury = 2000;
@@ -88,9 +86,9 @@ std::optional<double> time_of_day_s(std::string_view text) {
     plain.erase(plain.find_last_not_of(' ', plain.size() - 3) + 1);
     const std::optional<double> time_s = time_of_24_hours_s(plain);
     // 12:05 AM is five past midnight; there is no hour 0 and none above 12
-    if (!time_s || *time_s < kSecondsPerHour || *time_s >= kHalfDay_s + kSecondsPerHour)
+    if (!time_s || *time_s < kSecondsPerHour || *time_s >= 0.5 * kSecondsPerDay + kSecondsPerHour)
         return {};
-    return std::fmod(*time_s, kHalfDay_s) + (after_noon ? kHalfDay_s : 0.0);
+    return std::fmod(*time_s, 0.5 * kSecondsPerDay) + (after_noon ? 0.5 * kSecondsPerDay : 0.0);
 }
 
 std::optional<double> date_s(std::string_view text, DateOrder order) {

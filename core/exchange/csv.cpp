@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "exchange/csv.h"
 
+#include "exchange/text_lines.h"
+#include "units/lower_case.h"
 #include "units/typed_text.h"
 
 #include <algorithm>
@@ -11,18 +13,11 @@ namespace rillmark {
 
 namespace {
 
-constexpr std::string_view kUtf8Mark = "\xEF\xBB\xBF";
 constexpr std::string_view kUtf16Marks[] = {"\xFF\xFE", "\xFE\xFF"};
-constexpr std::string_view kSeparators = ",;\t";
+constexpr std::string_view kColumnMarks = ",;\t";
 
 bool ends_line(char c) {
     return c == '\n' || c == '\r';
-}
-
-std::string lower(std::string text) {
-    for (char& c : text)
-        c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return text;
 }
 
 /// Reads one table from the front to the back, keeping count of the lines.
@@ -113,15 +108,15 @@ private:
     }
 
     [[nodiscard]] char separator_of_line() const {
-        std::size_t count[kSeparators.size()] = {};
+        std::size_t count[kColumnMarks.size()] = {};
         bool quoted = false;
         for (std::size_t at = m_at; at < m_bytes.size() && (quoted || !ends_line(m_bytes[at])); ++at) {
             if (m_bytes[at] == '"')
                 quoted = !quoted;
-            else if (const std::size_t kind = kSeparators.find(m_bytes[at]); !quoted && kind != std::string_view::npos)
+            else if (const std::size_t kind = kColumnMarks.find(m_bytes[at]); !quoted && kind != std::string_view::npos)
                 ++count[kind];
         }
-        return kSeparators[static_cast<std::size_t>(std::max_element(std::begin(count), std::end(count)) - count)];
+        return kColumnMarks[static_cast<std::size_t>(std::max_element(std::begin(count), std::end(count)) - count)];
     }
 
     /// One record: its cells up to the end of the line.
@@ -183,7 +178,7 @@ private:
         for (std::size_t i = 0; i < m_table.header.size(); ++i) {
             if (m_table.header[i].empty())
                 return fault("exchange.csv_header_empty", m_table.header_line, std::to_string(i + 1));
-            if (!seen.insert(lower(m_table.header[i])).second)
+            if (!seen.insert(lower_case(m_table.header[i])).second)
                 return fault("exchange.csv_header_twice", m_table.header_line, std::to_string(i + 1),
                              {{"name", m_table.header[i]}});
         }

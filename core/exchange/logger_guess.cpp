@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "exchange/logger_guess.h"
 
+#include "units/lower_case.h"
 #include "units/typed_text.h"
 
 #include <algorithm>
@@ -39,13 +40,6 @@ constexpr Word kWords[] = {
     {Quantity::Discharge, "debit"},    {Quantity::Discharge, "caudal"},
 };
 constexpr std::string_view kTimeWords[] = {"time", "zeit", "uhrzeit", "heure", "hora", "elapsed", "seconds", "t"};
-
-std::string lower(std::string_view text) {
-    std::string small(text);
-    for (char& c : small)
-        c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return small;
-}
 
 std::vector<std::string> words_of(std::string_view name) {
     std::vector<std::string> words;
@@ -166,7 +160,7 @@ void choose_time(const std::vector<Cells>& rows, const std::vector<std::string>&
         for (std::size_t i = 0; i < std::min(names.size(), first.size()); ++i)
             for (const std::string& word : words_of(names[i]))
                 if (std::ranges::any_of(kTimeWords, [&](std::string_view known) {
-                        return lower(word).starts_with(known) &&
+                        return lower_case(word).starts_with(known) &&
                                (known.size() > 1 || word.size() == 1 || word[1] == '_');
                     })) {
                     layout.time_column = i;
@@ -197,7 +191,7 @@ int score(std::string_view name, Quantity quantity) {
     int points = quantity != Quantity::Number && unit_in_name(name, quantity) ? 2 : 0;
     for (const std::string& word : words_of(name))
         for (const Word& known : kWords)
-            if (known.quantity == quantity && lower(word).starts_with(known.begins)) {
+            if (known.quantity == quantity && lower_case(word).starts_with(known.begins)) {
                 points += 2;
                 break;
             }

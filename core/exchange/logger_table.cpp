@@ -2,6 +2,7 @@
 #include "exchange/logger_table.h"
 
 #include "exchange/csv.h"
+#include "units/constants.h"
 
 #include <algorithm>
 #include <cctype>
@@ -13,9 +14,6 @@ namespace rillmark {
 
 namespace {
 
-constexpr double kDay_s = 86400.0;
-constexpr double kHalfDay_s = 0.5 * kDay_s;
-constexpr double kSecondsPerMinute = 60.0;
 constexpr std::uint64_t kProgressEvery_bytes = 1'000'000;
 constexpr std::size_t kLongestNumber = 40;
 constexpr double kMissing = std::numeric_limits<double>::quiet_NaN();
@@ -240,8 +238,8 @@ private:
         const bool clock = !m_layout.time_unit && !m_time.dated;
         if (m_time.dated != m_table.m_dated)
             return fault("exchange.logger_time_unreadable", line, m_layout.time_column);
-        if (clock && last_s - m_added_s - m_time.time_s > kHalfDay_s) {
-            m_added_s += kDay_s;
+        if (clock && last_s - m_added_s - m_time.time_s > 0.5 * kSecondsPerDay) {
+            m_added_s += kSecondsPerDay;
             m_first_midnight = m_midnights++ == 0 ? line : m_first_midnight;
         }
         const double step_s = m_time.time_s + m_added_s - last_s;

@@ -12,6 +12,9 @@
 
 namespace rillmark {
 
+/// What some programs write before UTF-8.
+inline constexpr std::string_view kUtf8Mark = "\xEF\xBB\xBF";
+
 /// How the letters of a text file are written.
 enum class TextEncoding : std::uint8_t { Utf8, Latin1, Utf16LittleEndian, Utf16BigEndian };
 

@@ -7,9 +7,6 @@ namespace rillmark {
 
 namespace {
 
-constexpr int kDegreeDecimals = 9;
-constexpr int kHeightDecimals = 3;
-
 /// An element that is left out where it has no text.
 void element(std::ostream& out, const char* indent, const char* name, const std::string& text) {
     if (!text.empty())
@@ -24,7 +21,8 @@ void open_point(std::ostream& out, const char* name, const GeoPoint& point, cons
 }
 
 void write_waypoint(std::ostream& out, const ExportStation& station) {
-    const std::optional<double> height_m = station.height_msl_m ? std::optional(station.height_msl_m->value) : std::nullopt;
+    const std::optional<double> height_m =
+        station.height_msl_m ? std::optional(station.height_msl_m->value) : std::nullopt;
     open_point(out, "wpt", *station.position, height_m);
     element(out, "    ", "name", station.name);
     element(out, "    ", "desc", station.note);

@@ -8,17 +8,14 @@ namespace rillmark {
 
 namespace {
 
-constexpr int kDegreeDecimals = 9;
-constexpr int kHeightDecimals = 3;
-
-std::string coordinates(const GeoPoint& point) {
+std::string coordinate_text(const GeoPoint& point) {
     return decimal_text(point.longitude_deg, kDegreeDecimals) + "," + decimal_text(point.latitude_deg, kDegreeDecimals);
 }
 
-std::string coordinates(const std::vector<ExportPoint>& points) {
+std::string coordinate_text(const std::vector<ExportPoint>& points) {
     std::string list = "<coordinates>";
     for (const ExportPoint& one : points)
-        list += coordinates(one.point) + "\n";
+        list += coordinate_text(one.point) + "\n";
     list.back() = '<';
     return list + "/coordinates>";
 }
@@ -51,7 +48,7 @@ void write_station(std::ostream& out, const ExportStation& station) {
     out << "</ExtendedData>\n<Point>";
     if (station.height_msl_m)
         out << "<altitudeMode>absolute</altitudeMode>";
-    out << "<coordinates>" << coordinates(*station.position);
+    out << "<coordinates>" << coordinate_text(*station.position);
     if (station.height_msl_m)
         out << ',' << decimal_text(station.height_msl_m->value, kHeightDecimals);
     out << "</coordinates></Point></Placemark>\n";
@@ -60,13 +57,13 @@ void write_station(std::ostream& out, const ExportStation& station) {
 void write_line(std::ostream& out, const std::string& name, const std::vector<ExportPoint>& points) {
     out << "<Placemark>";
     write_name(out, name);
-    out << "<LineString><tessellate>1</tessellate>" << coordinates(points) << "</LineString></Placemark>\n";
+    out << "<LineString><tessellate>1</tessellate>" << coordinate_text(points) << "</LineString></Placemark>\n";
 }
 
 void write_polygon(std::ostream& out, const std::string& name, const std::vector<ExportPoint>& corners) {
     out << "<Placemark>";
     write_name(out, name);
-    out << "<Polygon><tessellate>1</tessellate><outerBoundaryIs><LinearRing>" << coordinates(closed_ring(corners))
+    out << "<Polygon><tessellate>1</tessellate><outerBoundaryIs><LinearRing>" << coordinate_text(closed_ring(corners))
         << "</LinearRing></outerBoundaryIs></Polygon></Placemark>\n";
 }
 

@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "flow/constant_rate.h"
 
+#include "flow/limits.h"
 #include "flow/salt_calibration.h"
 #include "flow/student_factor.h"
 #include "flow/tracer_input.h"
 #include "uncertainty/propagate.h"
+#include "units/in_range.h"
 
 #include <algorithm>
 #include <cmath>
@@ -19,20 +21,19 @@ constexpr double kMostInjection_m3s = 10.0;
 constexpr double kWeakestTracer_kgm3 = 1e-9;
 constexpr double kStrongestTracer_kgm3 = 2000.0;
 constexpr double kHighestReading = 2000.0;
-constexpr double kLargest_u_rel = 0.5;
 // Our own choice: below this the law of propagation, which takes the flow as straight around the plateau, fails.
 constexpr double kRiseOverDoubt = 4.0;
 
 bool sound(const Estimate& estimate, double low, double high) {
-    return within(estimate.value, low, high) &&
-           within(estimate.standard_uncertainty, 0.0, kLargest_u_rel * estimate.value);
+    return in_range(estimate.value, low, high) &&
+           in_range(estimate.standard_uncertainty, 0.0, kLargest_u_rel * estimate.value);
 }
 
 std::optional<Finding> check_readings(const std::vector<double>& readings, const char* where) {
     if (readings.empty())
         return refusal("flow.no_plateau", where);
     for (std::size_t i = 0; i < readings.size(); ++i)
-        if (!within(readings[i], 0.0, kHighestReading))
+        if (!in_range(readings[i], 0.0, kHighestReading))
             return bad_row_value("flow.bad_tracer_reading", where, i, readings[i], Quantity::Number);
     return std::nullopt;
 }
@@ -46,9 +47,9 @@ std::optional<Finding> check_input(const ConstantRateInput& input) {
     if (input.factor && !sound(*input.factor, 1e-9, 1e9))
         return refusal("flow.bad_factor", "factor",
                        {{"factor", input.factor->value / kGenericSaltFactor.value, Quantity::Number}});
-    if (!within(input.reading_u, 0.0, kHighestReading))
+    if (!in_range(input.reading_u, 0.0, kHighestReading))
         return bad_option("reading_u", input.reading_u, Quantity::Number);
-    if (!within(input.mixing_u_rel, 0.0, kLargest_u_rel))
+    if (!in_range(input.mixing_u_rel, 0.0, kLargest_u_rel))
         return bad_option("mixing_u_rel", input.mixing_u_rel, Quantity::Ratio);
     if (const std::optional<Finding> bad = check_readings(input.background, "background"))
         return bad;

@@ -3,6 +3,7 @@
 
 #include "flow/independent_budget.h"
 #include "flow/student_factor.h"
+#include "units/in_range.h"
 #include "water/water.h"
 
 #include <algorithm>
@@ -27,14 +28,10 @@ struct UsedFill {
     double time_s;
 };
 
-bool within(double value, double low, double high) {
-    return value >= low && value <= high; // false for NaN
-}
-
 std::optional<Finding> bad_option(const ContainerOptions& options) {
-    if (!within(options.volume_u_rel, 0.0, kLargestVolume_u_rel))
+    if (!in_range(options.volume_u_rel, 0.0, kLargestVolume_u_rel))
         return refusal("flow.bad_option", "volume_u_rel", {{"value", options.volume_u_rel, Quantity::Ratio}});
-    if (!within(options.reaction_half_width_s, 0.0, kLargestReaction_s))
+    if (!in_range(options.reaction_half_width_s, 0.0, kLargestReaction_s))
         return refusal("flow.bad_option", "reaction_half_width_s",
                        {{"value", options.reaction_half_width_s, Quantity::Time}});
     return std::nullopt;
@@ -47,9 +44,9 @@ Expected<std::vector<UsedFill>> used_fills(const std::vector<ContainerFill>& fil
         ++row;
         if (fill.struck)
             continue;
-        if (!within(fill.volume_m3, kSmallestVolume_m3, kLargestVolume_m3))
+        if (!in_range(fill.volume_m3, kSmallestVolume_m3, kLargestVolume_m3))
             return refusal("flow.bad_volume", "volume_m3", {{"row", row}, {"value", fill.volume_m3, Quantity::Volume}});
-        if (!within(fill.time_s, kBriefestFill_s, kLongestFill_s))
+        if (!in_range(fill.time_s, kBriefestFill_s, kLongestFill_s))
             return refusal("flow.bad_time", "time_s", {{"row", row}, {"value", fill.time_s, Quantity::Time}});
         used.push_back({row, fill.volume_m3, fill.time_s});
     }
@@ -95,7 +92,7 @@ Findings findings_of(const std::vector<UsedFill>& fills, double scatter, double 
 } // namespace
 
 Expected<double> weighed_volume_m3(double full_kg, double empty_kg, double temperature_C) {
-    if (!within(full_kg, 0.0, kHeaviest_kg) || !within(empty_kg, 0.0, kHeaviest_kg) || full_kg <= empty_kg)
+    if (!in_range(full_kg, 0.0, kHeaviest_kg) || !in_range(empty_kg, 0.0, kHeaviest_kg) || full_kg <= empty_kg)
         return refusal("flow.bad_weight", "full_kg",
                        {{"full", full_kg, Quantity::Mass}, {"empty", empty_kg, Quantity::Mass}});
     const Expected<double> density_kgm3 = water_density_kgm3(temperature_C);

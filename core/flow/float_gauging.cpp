@@ -3,8 +3,10 @@
 
 #include "flow/float_section.h"
 #include "flow/independent_budget.h"
+#include "flow/limits.h"
 #include "flow/student_factor.h"
 #include "flow/tracer_input.h"
+#include "units/in_range.h"
 
 #include <algorithm>
 #include <cmath>
@@ -30,7 +32,6 @@ constexpr double kShortestLength_m = 0.1;
 constexpr double kLongestLength_m = 10000.0;
 constexpr double kBriefestRun_s = 0.05;
 constexpr double kLongestRun_s = 86400.0;
-constexpr double kFarthest_m = 10000.0;
 
 struct UsedRun {
     std::int64_t row;
@@ -40,18 +41,17 @@ struct UsedRun {
 };
 
 std::optional<Finding> check_options(const FloatOptions& options) {
-    constexpr double kLargest_u_rel = 0.5;
-    if (options.length_m && !within(*options.length_m, kShortestLength_m, kLongestLength_m))
+    if (options.length_m && !in_range(*options.length_m, kShortestLength_m, kLongestLength_m))
         return bad_option("length_m", *options.length_m, Quantity::Length);
-    if (options.coefficient && !within(*options.coefficient, 0.1, 1.2))
+    if (options.coefficient && !in_range(*options.coefficient, 0.1, 1.2))
         return bad_option("coefficient", *options.coefficient, Quantity::Number);
-    if (options.coefficient_u && !within(*options.coefficient_u, 0.0, kLargest_u_rel))
+    if (options.coefficient_u && !in_range(*options.coefficient_u, 0.0, kLargest_u_rel))
         return bad_option("coefficient_u", *options.coefficient_u, Quantity::Number);
-    if (!within(options.area_u_rel, 0.0, kLargest_u_rel))
+    if (!in_range(options.area_u_rel, 0.0, kLargest_u_rel))
         return bad_option("area_u_rel", options.area_u_rel, Quantity::Ratio);
-    if (!within(options.length_u_rel, 0.0, kLargest_u_rel))
+    if (!in_range(options.length_u_rel, 0.0, kLargest_u_rel))
         return bad_option("length_u_rel", options.length_u_rel, Quantity::Ratio);
-    if (!within(options.reaction_half_width_s, 0.0, 10.0))
+    if (!in_range(options.reaction_half_width_s, 0.0, 10.0))
         return bad_option("reaction_half_width_s", options.reaction_half_width_s, Quantity::Time);
     return std::nullopt;
 }
@@ -63,14 +63,14 @@ Expected<std::vector<UsedRun>> used_runs(const std::vector<FloatRun>& runs, cons
         const auto row = static_cast<std::int64_t>(i) + 1;
         if (run.struck)
             continue;
-        if (!within(run.time_s, kBriefestRun_s, kLongestRun_s))
+        if (!in_range(run.time_s, kBriefestRun_s, kLongestRun_s))
             return bad_row_value("flow.bad_time", "time_s", i, run.time_s, Quantity::Time);
         const std::optional<double> length_m = run.length_m ? run.length_m : options.length_m;
         if (!length_m)
             return refusal("flow.float_no_length", "length_m", {{"row", row}});
-        if (!within(*length_m, kShortestLength_m, kLongestLength_m))
+        if (!in_range(*length_m, kShortestLength_m, kLongestLength_m))
             return bad_row_value("flow.bad_length", "length_m", i, *length_m, Quantity::Length);
-        if (run.distance_across_m && !within(*run.distance_across_m, -kFarthest_m, kFarthest_m))
+        if (run.distance_across_m && !in_range(*run.distance_across_m, -kFarthest_m, kFarthest_m))
             return bad_row_value("flow.bad_distance", "distance_across_m", i, *run.distance_across_m, Quantity::Length);
         used.push_back({row, *length_m / run.time_s, run.time_s, run.distance_across_m});
     }

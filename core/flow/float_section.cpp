@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "flow/float_section.h"
 
+#include "flow/limits.h"
 #include "flow/tracer_input.h"
+#include "units/in_range.h"
 
 #include <algorithm>
 
@@ -9,16 +11,13 @@ namespace rillmark {
 
 namespace {
 
-constexpr double kFarthest_m = 10000.0;
-constexpr double kDeepest_m = 100.0;
 constexpr double kNarrowest_m = 0.01;
-constexpr double kShallowest_m = 0.001;
 
 Expected<FloatSectionArea> sounded(const std::vector<SoundedDepth>& soundings, std::size_t place) {
     for (std::size_t i = 0; i < soundings.size(); ++i) {
-        if (!within(soundings[i].distance_m, -kFarthest_m, kFarthest_m))
+        if (!in_range(soundings[i].distance_m, -kFarthest_m, kFarthest_m))
             return bad_row_value("flow.bad_distance", "distance_m", i, soundings[i].distance_m, Quantity::Length);
-        if (!within(soundings[i].depth_m, 0.0, kDeepest_m))
+        if (!in_range(soundings[i].depth_m, 0.0, kDeepest_m))
             return bad_row_value("flow.bad_depth", "depth_m", i, soundings[i].depth_m, Quantity::Length);
         for (std::size_t k = 0; k < i; ++k)
             if (soundings[k].distance_m == soundings[i].distance_m)
@@ -48,9 +47,9 @@ Expected<FloatSectionArea> float_section_area(const FloatSection& section, std::
         return refusal("flow.float_section_unclear", {}, {{"section", static_cast<std::int64_t>(place) + 1}});
     if (!section.soundings.empty())
         return sounded(section.soundings, place);
-    if (!within(*section.width_m, kNarrowest_m, kFarthest_m))
+    if (!in_range(*section.width_m, kNarrowest_m, kFarthest_m))
         return refusal("flow.bad_width", "width_m", {{"value", *section.width_m, Quantity::Length}});
-    if (!within(*section.mean_depth_m, kShallowest_m, kDeepest_m))
+    if (!in_range(*section.mean_depth_m, kShallowest_m, kDeepest_m))
         return refusal("flow.bad_mean_depth", "mean_depth_m", {{"value", *section.mean_depth_m, Quantity::Length}});
     return FloatSectionArea{*section.width_m, *section.width_m * *section.mean_depth_m, {}};
 }

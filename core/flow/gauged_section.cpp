@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "flow/gauged_section.h"
 
+#include "flow/limits.h"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -11,10 +13,7 @@ namespace rillmark {
 
 namespace {
 
-constexpr double kFarthest_m = 10000.0;
 constexpr double kClosest_m = 0.001;
-constexpr double kShallowest_m = 0.001;
-constexpr double kDeepest_m = 100.0;
 constexpr std::size_t kMostVerticals = 2000;
 
 std::vector<Arg> place(const PlacedVertical& at) {

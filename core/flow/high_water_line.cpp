@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "flow/high_water_line.h"
 
+#include "flow/limits.h"
 #include "flow/student_factor.h"
 
 #include <algorithm>
@@ -10,7 +11,6 @@ namespace rillmark {
 
 namespace {
 
-constexpr double kLargest_m = 1e5;
 constexpr double kLeastSpread_m = 0.1; // marks nearer than that are at one place
 
 } // namespace
@@ -23,7 +23,8 @@ Expected<HighWaterLine> high_water_line(const std::vector<HighWaterMark>& marks,
         ++row;
         if (mark.struck)
             continue;
-        if (!in_range(mark.distance_m, -kLargest_m, kLargest_m) || !in_range(mark.height_m, -kLargest_m, kLargest_m))
+        if (!in_range(mark.distance_m, -kHighestWater_m, kHighestWater_m) ||
+            !in_range(mark.height_m, -kHighestWater_m, kHighestWater_m))
             return refusal("flow.bad_mark", "height_m", {{"row", row}});
         used.push_back(mark);
     }

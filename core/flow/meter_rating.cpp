@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "flow/meter_rating.h"
 
+#include "units/in_range.h"
+
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
@@ -18,10 +20,6 @@ constexpr double kMostRevolutions = 1e6;
 constexpr double kBriefestCount_s = 0.05;
 constexpr double kLongestCount_s = 86400.0;
 
-bool within(double value, double low, double high) {
-    return value >= low && value <= high; // false for NaN
-}
-
 double on_line(const RatingRange& range, double rev_per_s) {
     return range.a_m * rev_per_s + range.b_ms;
 }
@@ -29,7 +27,7 @@ double on_line(const RatingRange& range, double rev_per_s) {
 bool rated_limits_fit(const MeterRating& rating) {
     const double low = rating.min_velocity_ms.value_or(0.0);
     const double high = rating.max_velocity_ms.value_or(kLargestRatedVelocity_ms);
-    return within(low, 0.0, kLargestRatedVelocity_ms) && within(high, low, kLargestRatedVelocity_ms) && high > 0.0;
+    return in_range(low, 0.0, kLargestRatedVelocity_ms) && in_range(high, low, kLargestRatedVelocity_ms) && high > 0.0;
 }
 
 } // namespace
@@ -44,13 +42,13 @@ Expected<Findings> check_rating(const MeterRating& rating) {
         ++row;
         const bool first = row == 1;
         const bool limit_fits = first ? range.above_rev_per_s == 0.0
-                                      : within(range.above_rev_per_s, 0.0, kLargestLimit_rev_per_s) &&
+                                      : in_range(range.above_rev_per_s, 0.0, kLargestLimit_rev_per_s) &&
                                             range.above_rev_per_s > previous_limit;
         if (!limit_fits)
             return refusal("flow.bad_rating", "above_rev_per_s", {{"row", row}, {"value", range.above_rev_per_s}});
         if (!(range.a_m > 0.0) || range.a_m > kLargestSlope_m)
             return refusal("flow.bad_rating", "a_m", {{"row", row}, {"value", range.a_m, Quantity::Length}});
-        if (!within(range.b_ms, -kLargestConstant_ms, kLargestConstant_ms))
+        if (!in_range(range.b_ms, -kLargestConstant_ms, kLargestConstant_ms))
             return refusal("flow.bad_rating", "b_ms", {{"row", row}, {"value", range.b_ms, Quantity::Velocity}});
         if (!first) {
             const double below_ms = on_line(rating.ranges[static_cast<std::size_t>(row) - 2], range.above_rev_per_s);
@@ -69,10 +67,10 @@ Expected<Findings> check_rating(const MeterRating& rating) {
 Expected<MeterVelocity> meter_velocity(const MeterRating& rating, double revolutions, double time_s) {
     if (rating.shows_velocity())
         return refusal("flow.no_rating", "revolutions");
-    if (!within(revolutions, 0.0, kMostRevolutions))
+    if (!in_range(revolutions, 0.0, kMostRevolutions))
         return refusal("flow.bad_revolutions", "revolutions", {{"value", revolutions}});
     const double least_time_s = revolutions > 0.0 ? kBriefestCount_s : 0.0;
-    if (!within(time_s, least_time_s, kLongestCount_s))
+    if (!in_range(time_s, least_time_s, kLongestCount_s))
         return refusal("flow.bad_time", "time_s", {{"value", time_s, Quantity::Time}});
     if (revolutions == 0.0)
         return MeterVelocity{0.0, rating.min_velocity_ms.value_or(std::max(rating.ranges.front().b_ms, 0.0))};

@@ -2,6 +2,7 @@
 #include "flow/salt_advice.h"
 
 #include "flow/tracer_input.h"
+#include "units/in_range.h"
 
 #include <algorithm>
 #include <cmath>
@@ -39,20 +40,21 @@ Findings above_limit(const char* code, double chloride_kgm3, bool short_term) {
             lowest = &limit;
     if (lowest == nullptr)
         return {};
-    return {warning(code, std::string(lowest->name_code),
-                    {{"chloride", chloride_kgm3, Quantity::Density}, {"limit", lowest->chloride_kgm3, Quantity::Density}})};
+    return {
+        warning(code, std::string(lowest->name_code),
+                {{"chloride", chloride_kgm3, Quantity::Density}, {"limit", lowest->chloride_kgm3, Quantity::Density}})};
 }
 
 } // namespace
 
 Expected<double> mixing_length_m(const MixingReach& reach) {
-    if (!within(reach.width_m, 0.05, 1000.0))
+    if (!in_range(reach.width_m, 0.05, 1000.0))
         return bad_option("width_m", reach.width_m, Quantity::Length);
-    if (!within(reach.depth_m, 0.005, 100.0))
+    if (!in_range(reach.depth_m, 0.005, 100.0))
         return bad_option("depth_m", reach.depth_m, Quantity::Length);
-    if (!within(reach.velocity_ms, 0.001, 10.0))
+    if (!in_range(reach.velocity_ms, 0.001, 10.0))
         return bad_option("velocity_ms", reach.velocity_ms, Quantity::Velocity);
-    if (!within(reach.slope, 1e-6, 1.0))
+    if (!in_range(reach.slope, 1e-6, 1.0))
         return bad_option("slope", reach.slope, Quantity::Slope);
     const double shear_velocity_ms = std::sqrt(kGravity_ms2 * reach.depth_m * reach.slope);
     const double mixing_m2s = kTransverseMixing * reach.depth_m * shear_velocity_ms;
@@ -61,13 +63,13 @@ Expected<double> mixing_length_m(const MixingReach& reach) {
 }
 
 Expected<SaltDoseAdvice> salt_dose(double flow_m3s, std::optional<double> cloud_s, double rise_Sm, double factor) {
-    if (!within(flow_m3s, 1e-4, 1000.0))
+    if (!in_range(flow_m3s, 1e-4, 1000.0))
         return bad_option("flow_m3s", flow_m3s, Quantity::Discharge);
-    if (cloud_s && !within(*cloud_s, 1.0, 86400.0))
+    if (cloud_s && !in_range(*cloud_s, 1.0, 86400.0))
         return bad_option("cloud_s", *cloud_s, Quantity::Time);
-    if (!within(rise_Sm, 1e-4, 1.0))
+    if (!in_range(rise_Sm, 1e-4, 1.0))
         return bad_option("rise_Sm", rise_Sm, Quantity::Conductivity);
-    if (!within(factor, 1.0, 100.0))
+    if (!in_range(factor, 1.0, 100.0))
         return bad_option("factor", factor, Quantity::Number);
     SaltDoseAdvice advice{
         kLeastDose_kg_per_m3s * flow_m3s, kUsualDose_kg_per_m3s * flow_m3s, kLongReachDose_kg_per_m3s * flow_m3s, {}};

@@ -2,8 +2,10 @@
 #include "flow/salt_calibration.h"
 
 #include "flow/independent_budget.h"
+#include "flow/limits.h"
 #include "flow/student_factor.h"
 #include "flow/tracer_input.h"
+#include "units/in_range.h"
 
 #include <algorithm>
 #include <cmath>
@@ -14,30 +16,25 @@ namespace {
 
 constexpr double kSmallestSample_m3 = 1e-5;
 constexpr double kLargestSample_m3 = 1.0;
-constexpr double kWeakestSolution_kgm3 = 0.001;
-// A saturated solution of NaCl.
-constexpr double kStrongestSolution_kgm3 = 360.0;
 constexpr double kLargestAddition_m3 = 0.01;
-constexpr double kHighest_Sm = 20.0;
 constexpr double kCoarsestResolution_Sm = 0.01;
-constexpr double kLargest_u_rel = 0.5;
 // Our own choice about what is seen: 0.486 at 25 degC, up to 1.01 for raw readings near 0 degC (mg/L per uS/cm).
 constexpr double kLowestFactor = 4.0;
 constexpr double kHighestFactor = 11.0;
 
 std::optional<Finding> check_input(const SaltCalibrationInput& input) {
-    if (!within(input.sample_m3, kSmallestSample_m3, kLargestSample_m3))
+    if (!in_range(input.sample_m3, kSmallestSample_m3, kLargestSample_m3))
         return refusal("flow.bad_sample_volume", "sample_m3", {{"value", input.sample_m3, Quantity::Volume}});
-    if (!within(input.solution_kgm3, kWeakestSolution_kgm3, kStrongestSolution_kgm3))
+    if (!in_range(input.solution_kgm3, kWeakestSolution_kgm3, kStrongestSolution_kgm3))
         return refusal("flow.bad_solution", "solution_kgm3", {{"value", input.solution_kgm3, Quantity::Density}});
-    if (input.solvent_ec_Sm && !within(*input.solvent_ec_Sm, 0.0, kHighest_Sm))
+    if (input.solvent_ec_Sm && !in_range(*input.solvent_ec_Sm, 0.0, kHighest_Sm))
         return bad_option("solvent_ec_Sm", *input.solvent_ec_Sm, Quantity::Conductivity);
     for (const auto& [name, value] :
          {std::pair{"sample_u_rel", input.sample_u_rel}, std::pair{"solution_u_rel", input.solution_u_rel},
           std::pair{"added_u_rel", input.added_u_rel}})
-        if (!within(value, 0.0, kLargest_u_rel))
+        if (!in_range(value, 0.0, kLargest_u_rel))
             return bad_option(name, value, Quantity::Ratio);
-    if (!within(input.resolution_Sm, 0.0, kCoarsestResolution_Sm))
+    if (!in_range(input.resolution_Sm, 0.0, kCoarsestResolution_Sm))
         return bad_option("resolution_Sm", input.resolution_Sm, Quantity::Conductivity);
     return std::nullopt;
 }
@@ -49,9 +46,9 @@ Expected<std::vector<CalibrationPoint>> points_of(const SaltCalibrationInput& in
         const SaltAddition& addition = input.additions[i];
         if (addition.struck)
             continue;
-        if (!within(addition.added_m3, 0.0, kLargestAddition_m3))
+        if (!in_range(addition.added_m3, 0.0, kLargestAddition_m3))
             return bad_row_value("flow.bad_addition", "added_m3", i, addition.added_m3, Quantity::Volume);
-        if (!within(addition.ec_Sm, 0.0, kHighest_Sm))
+        if (!in_range(addition.ec_Sm, 0.0, kHighest_Sm))
             return bad_row_value("flow.bad_conductivity", "ec_Sm", i, addition.ec_Sm, Quantity::Conductivity);
         if (addition.added_m3 < so_far_m3)
             return bad_row_value("flow.additions_fall", "added_m3", i, addition.added_m3, Quantity::Volume);
@@ -75,7 +72,7 @@ Findings findings_of(const SaltCalibration& calibration) {
         findings.push_back(warning("flow.calibration_scatters", {},
                                    {{"scatter", calibration.line.scatter_kgm3 / range_kgm3, Quantity::Ratio}}));
     const double factor = calibration.factor.estimate.value;
-    if (!within(factor, kLowestFactor, kHighestFactor))
+    if (!in_range(factor, kLowestFactor, kHighestFactor))
         findings.push_back(warning("flow.calibration_factor_unusual", {},
                                    {{"factor", factor / kGenericSaltFactor.value, Quantity::Number}}));
     return findings;

@@ -4,6 +4,7 @@
 #include "flow/salt_calibration.h"
 #include "flow/salt_trace.h"
 #include "flow/tracer_input.h"
+#include "units/in_range.h"
 
 #include <algorithm>
 
@@ -20,9 +21,9 @@ Expected<void> check_creek(const SaltPlanInput& input) {
         {input.width_m, input.depth_m, input.velocity_ms, input.slope.value_or(kSteepest), input.from_the_bank});
     if (!mixing)
         return mixing.error();
-    if (input.slope && !within(*input.slope, kFlattest, kSteepest))
+    if (input.slope && !in_range(*input.slope, kFlattest, kSteepest))
         return bad_option("slope", *input.slope, Quantity::Slope);
-    if (input.background_Sm && !within(*input.background_Sm, 0.0, 20.0))
+    if (input.background_Sm && !in_range(*input.background_Sm, 0.0, 20.0))
         return bad_option("background_Sm", *input.background_Sm, Quantity::Conductivity);
     return {};
 }

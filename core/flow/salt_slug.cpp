@@ -2,9 +2,11 @@
 #include "flow/salt_slug.h"
 
 #include "flow/independent_budget.h"
+#include "flow/limits.h"
 #include "flow/salt_advice.h"
 #include "flow/salt_calibration.h"
 #include "flow/tracer_input.h"
+#include "units/in_range.h"
 
 #include <algorithm>
 #include <cmath>
@@ -17,12 +19,8 @@ constexpr double kLeastMass_kg = 1e-4;
 constexpr double kMostMass_kg = 1e4;
 constexpr double kLeastSolution_m3 = 1e-5;
 constexpr double kMostSolution_m3 = 100.0;
-constexpr double kWeakestSolution_kgm3 = 0.001;
-// A saturated solution of NaCl.
-constexpr double kStrongestSolution_kgm3 = 360.0;
 constexpr double kLeastFactor = 0.1;
 constexpr double kMostFactor = 1000.0;
-constexpr double kLargest_u_rel = 0.5;
 constexpr double kLargestArea_Ss_m = 1e9;
 
 Expected<double> mass_of(const SaltDose& dose) {
@@ -30,16 +28,16 @@ Expected<double> mass_of(const SaltDose& dose) {
     const bool part = dose.solution_m3 || dose.solution_kgm3;
     if (dose.mass_kg ? part : !solution)
         return refusal("flow.dose_unclear");
-    if (!within(dose.u_rel, 0.0, kLargest_u_rel))
+    if (!in_range(dose.u_rel, 0.0, kLargest_u_rel))
         return bad_option("u_rel", dose.u_rel, Quantity::Ratio);
     if (dose.mass_kg) {
-        if (!within(*dose.mass_kg, kLeastMass_kg, kMostMass_kg))
+        if (!in_range(*dose.mass_kg, kLeastMass_kg, kMostMass_kg))
             return refusal("flow.bad_mass", "mass_kg", {{"value", *dose.mass_kg, Quantity::Mass}});
         return *dose.mass_kg;
     }
-    if (!within(*dose.solution_m3, kLeastSolution_m3, kMostSolution_m3))
+    if (!in_range(*dose.solution_m3, kLeastSolution_m3, kMostSolution_m3))
         return refusal("flow.bad_dose_volume", "solution_m3", {{"value", *dose.solution_m3, Quantity::Volume}});
-    if (!within(*dose.solution_kgm3, kWeakestSolution_kgm3, kStrongestSolution_kgm3))
+    if (!in_range(*dose.solution_kgm3, kWeakestSolution_kgm3, kStrongestSolution_kgm3))
         return refusal("flow.bad_solution", "solution_kgm3", {{"value", *dose.solution_kgm3, Quantity::Density}});
     return *dose.solution_m3 * *dose.solution_kgm3;
 }
@@ -48,24 +46,24 @@ std::optional<Finding> check_probes(const std::vector<SlugProbe>& probes) {
     if (probes.empty())
         return refusal("flow.no_probe");
     for (const SlugProbe& probe : probes) {
-        if (!within(probe.factor.value, kLeastFactor, kMostFactor) ||
-            !within(probe.factor.standard_uncertainty, 0.0, kLargest_u_rel * probe.factor.value))
+        if (!in_range(probe.factor.value, kLeastFactor, kMostFactor) ||
+            !in_range(probe.factor.standard_uncertainty, 0.0, kLargest_u_rel * probe.factor.value))
             return refusal("flow.bad_factor", probe.name,
                            {{"factor", probe.factor.value / kGenericSaltFactor.value, Quantity::Number}});
         const TraceIntegral& area = probe.integral;
         const double doubt = std::hypot(area.noise_u, area.background_u, area.drift_u);
-        if (!(area.area_Ss_m > 0.0) || !within(area.area_Ss_m, 0.0, kLargestArea_Ss_m) || !std::isfinite(doubt))
+        if (!(area.area_Ss_m > 0.0) || !in_range(area.area_Ss_m, 0.0, kLargestArea_Ss_m) || !std::isfinite(doubt))
             return refusal("flow.bad_area", probe.name);
     }
     return std::nullopt;
 }
 
 std::optional<Finding> check_options(const SlugOptions& options) {
-    if (!within(options.mixing_u_rel, 0.0, kLargest_u_rel))
+    if (!in_range(options.mixing_u_rel, 0.0, kLargest_u_rel))
         return bad_option("mixing_u_rel", options.mixing_u_rel, Quantity::Ratio);
-    if (options.reach_m && !within(*options.reach_m, 0.1, 1e5))
+    if (options.reach_m && !in_range(*options.reach_m, 0.1, 1e5))
         return bad_option("reach_m", *options.reach_m, Quantity::Length);
-    if (options.width_m && !within(*options.width_m, 0.05, 1000.0))
+    if (options.width_m && !in_range(*options.width_m, 0.05, 1000.0))
         return bad_option("width_m", *options.width_m, Quantity::Length);
     return std::nullopt;
 }

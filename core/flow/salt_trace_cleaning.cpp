@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "flow/limits.h"
 #include "flow/salt_trace.h"
 
 #include "flow/tracer_input.h"
+#include "units/constants.h"
+#include "units/in_range.h"
 
 #include <algorithm>
 #include <cmath>
@@ -11,9 +14,7 @@ namespace rillmark {
 namespace {
 
 constexpr double kFarthestTime_s = 1e7;
-constexpr double kDay_s = 86400.0;
-constexpr double kHalfDay_s = 0.5 * kDay_s;
-constexpr double kHighest_Sm = 20.0;
+constexpr double kHalfDay_s = 0.5 * kSecondsPerDay;
 // Displays of three and a half and four and a half digits, in S/m.
 constexpr double kOverRangeCodes_Sm[] = {0.0999, 0.1999, 0.9999, 1.9999};
 constexpr double kSameReading_Sm = 1e-9;
@@ -92,11 +93,12 @@ Expected<Kept> usable_readings(const std::vector<TraceReading>& readings, const 
         if (mark == ReadingMark::Struck)
             continue;
         double time_s = readings[i].time_s;
-        if (!within(time_s, -kFarthestTime_s, kFarthestTime_s))
+        if (!in_range(time_s, -kFarthestTime_s, kFarthestTime_s))
             return bad_row_value("flow.bad_trace_time", "time_s", i, time_s, Quantity::Time);
-        const bool of_a_day = last_s && within(time_s, 0.0, kDay_s) && within(*last_s - added_s, 0.0, kDay_s);
+        const bool of_a_day =
+            last_s && in_range(time_s, 0.0, kSecondsPerDay) && in_range(*last_s - added_s, 0.0, kSecondsPerDay);
         if (of_a_day && *last_s - added_s - time_s > kHalfDay_s) {
-            added_s += kDay_s;
+            added_s += kSecondsPerDay;
             trace.findings.push_back(
                 note("flow.trace_midnight", "time_s", {{"row", static_cast<std::int64_t>(i) + 1}}));
         }
@@ -228,7 +230,7 @@ void warn_of_clipping(PreparedTrace& trace, const std::vector<std::size_t>& rows
 Expected<PreparedTrace> prepare_trace(const std::vector<TraceReading>& readings, const TraceOptions& options) {
     if (readings.size() > kLongestTrace)
         return refusal("flow.trace_too_long", {}, {{"limit", static_cast<std::int64_t>(kLongestTrace)}});
-    if (options.over_range_Sm && !within(*options.over_range_Sm, kSameReading_Sm, kHighest_Sm))
+    if (options.over_range_Sm && !in_range(*options.over_range_Sm, kSameReading_Sm, kHighest_Sm))
         return bad_option("over_range_Sm", *options.over_range_Sm, Quantity::Conductivity);
     PreparedTrace trace;
     trace.marks.assign(readings.size(), ReadingMark::Used);

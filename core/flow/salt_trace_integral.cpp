@@ -2,6 +2,7 @@
 #include "flow/salt_trace.h"
 
 #include "flow/tracer_input.h"
+#include "units/in_range.h"
 
 #include <algorithm>
 #include <cmath>
@@ -91,14 +92,15 @@ Finding bad_window(const char* where, double value_s) {
 std::optional<Finding> check_windows(const PreparedTrace& trace, const TraceWindows& windows) {
     const double first_s = trace.time_s.front();
     const double last_s = trace.time_s.back();
-    if (!within(windows.start_s, first_s, last_s))
+    if (!in_range(windows.start_s, first_s, last_s))
         return bad_window("start_s", windows.start_s);
-    if (!within(windows.end_s, first_s, last_s) || !(windows.end_s > windows.start_s))
+    if (!in_range(windows.end_s, first_s, last_s) || !(windows.end_s > windows.start_s))
         return bad_window("end_s", windows.end_s);
     if (!windows.before && !windows.after)
         return refusal("flow.no_background");
     const auto bad = [&](const std::optional<TimeWindow>& window) {
-        return window && (!within(window->from_s, first_s, last_s) || !within(window->to_s, window->from_s, last_s));
+        return window &&
+               (!in_range(window->from_s, first_s, last_s) || !in_range(window->to_s, window->from_s, last_s));
     };
     if (bad(windows.before))
         return bad_window("before", windows.before->from_s);

@@ -2,19 +2,12 @@
 #pragma once
 
 #include "finding.h"
+#include "units/in_range.h"
 
 #include <initializer_list>
 #include <optional>
 
 namespace rillmark {
-
-// Standard acceleration of free fall, 3rd CGPM 1901; true gravity differs by up to 0.3 %, flow by half of that.
-inline constexpr double kStandardGravity_ms2 = 9.80665;
-
-/// Whether a value lies in a range, its ends included; false for what is not a number.
-[[nodiscard]] inline bool in_range(double value, double low, double high) {
-    return value >= low && value <= high;
-}
 
 /// A number that a computation is given, and the range that it must lie in, ends included.
 struct Setting {

@@ -2,6 +2,7 @@
 #include "flow/slope_area.h"
 
 #include "flow/high_water_line.h"
+#include "flow/limits.h"
 #include "uncertainty/propagate.h"
 
 #include <algorithm>
@@ -14,12 +15,11 @@ namespace rillmark {
 
 namespace {
 
-constexpr double kLargest_m = 1e5;
 constexpr double kLeastN = 0.01;
 constexpr double kGreatestN = 0.3;
 
 // Places of the inputs of the model.
-enum In : std::size_t { Level, Slope, Roughness, Area, Method };
+enum ReachInput : std::size_t { Level, Slope, Roughness, Area, Method };
 
 std::optional<Finding> bad_sections(const std::vector<SurveyedSection>& sections) {
     if (sections.empty() || sections.size() > kMostSections)
@@ -29,11 +29,11 @@ std::optional<Finding> bad_sections(const std::vector<SurveyedSection>& sections
     std::int64_t row = 0;
     for (const SurveyedSection& section : sections) {
         ++row;
-        bool good = section.points.size() >= 3 && in_range(section.distance_m, -kLargest_m, kLargest_m);
-        double before_m = -kLargest_m;
+        bool good = section.points.size() >= 3 && in_range(section.distance_m, -kHighestWater_m, kHighestWater_m);
+        double before_m = -kHighestWater_m;
         for (const SectionPoint& point : section.points) {
-            good = good && in_range(point.offset_m, before_m, kLargest_m) &&
-                   in_range(point.height_m, -kLargest_m, kLargest_m);
+            good = good && in_range(point.offset_m, before_m, kHighestWater_m) &&
+                   in_range(point.height_m, -kHighestWater_m, kHighestWater_m);
             before_m = point.offset_m;
         }
         if (!good)

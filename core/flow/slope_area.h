@@ -5,6 +5,7 @@
 #include "flow/flow_result.h"
 #include "flow/settings.h"
 #include "flow/surveyed_section.h"
+#include "units/constants.h"
 
 #include <cstdint>
 #include <vector>

@@ -18,11 +18,11 @@ namespace {
 constexpr double kDegree = std::numbers::pi / 180.0;
 constexpr double kLeastAngle_rad = 20.0 * kDegree;
 constexpr double kGreatestAngle_rad = 100.0 * kDegree;
-constexpr double kRounding = 1e-9; // an angle typed in degrees may miss its limit by that
+constexpr double kAngleRounding_rad = 1e-9; // an angle typed in degrees may miss its limit by that
 constexpr double kSuppressedWithin_m = 0.001;
 
 // Places of the inputs of the model.
-enum In : std::size_t { Head, Zero, Coefficient, Size, Height, Width, Tailwater, Villemonte };
+enum WeirInput : std::size_t { Head, Zero, Coefficient, Size, Height, Width, Tailwater, Villemonte };
 
 double power_of(WeirShape shape) {
     return shape == WeirShape::VNotch ? 2.5 : 1.5;
@@ -57,8 +57,8 @@ std::optional<Finding> bad_weir(const ThinPlateWeir& weir, const WeirOptions& op
     if (weir.shape == WeirShape::Rectangular && !weir.approach_width_m)
         return missing("flow.weir_approach_width");
     if (const std::optional<Finding> bad = first_bad_setting(
-            {{"flow.weir_angle", notch ? *weir.notch_angle_rad : kLeastAngle_rad, kLeastAngle_rad - kRounding,
-              kGreatestAngle_rad + kRounding, Quantity::Angle},
+            {{"flow.weir_angle", notch ? *weir.notch_angle_rad : kLeastAngle_rad, kLeastAngle_rad - kAngleRounding_rad,
+              kGreatestAngle_rad + kAngleRounding_rad, Quantity::Angle},
              {"flow.weir_crest_length", weir.crest_length_m.value_or(1.0), 0.01, 100.0, Quantity::Length},
              {"flow.weir_crest_height", weir.crest_height_m.value_or(1.0), 0.01, 100.0, Quantity::Length},
              {"flow.weir_approach_width", weir.approach_width_m.value_or(1.0), 0.01, 1000.0, Quantity::Length},

@@ -5,6 +5,7 @@
 #include "flow/flow_result.h"
 #include "flow/head_readings.h"
 #include "flow/settings.h"
+#include "units/constants.h"
 
 #include <cstdint>
 #include <numbers>

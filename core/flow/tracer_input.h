@@ -9,11 +9,6 @@
 
 namespace rillmark {
 
-/// Whether a value lies in a range, its ends included; false for what is not a number.
-[[nodiscard]] inline bool within(double value, double low, double high) {
-    return value >= low && value <= high;
-}
-
 /// A refusal that names the row, counted from 1, and the value that cannot be.
 [[nodiscard]] inline Finding bad_row_value(std::string code, std::string where, std::size_t index, double value,
                                            Quantity quantity) {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "heights/atmosphere.h"
 
+#include "units/in_range.h"
+
 #include <cmath>
 
 namespace rillmark {
@@ -19,10 +21,6 @@ constexpr double kMagnusOffset_C = 243.12;
 // Molar mass of water over that of dry air, 18.015 / 28.964.
 constexpr double kMassRatioOfVapour = 0.622;
 
-bool within(double value, double low, double high) {
-    return value >= low && value <= high; // false for NaN
-}
-
 double pressure_at(double height_m) {
     return kStandardPressure_Pa *
            std::pow(standard_temperature_K(height_m) / kStandardTemperature_K, kPressureExponent);
@@ -39,7 +37,7 @@ double standard_temperature_K(double geopotential_height_m) {
 }
 
 Expected<double> standard_pressure_Pa(double geopotential_height_m) {
-    if (!within(geopotential_height_m, kStandardLowest_m, kStandardHighest_m))
+    if (!in_range(geopotential_height_m, kStandardLowest_m, kStandardHighest_m))
         return refusal("levels.standard_height_out_of_range", {},
                        {{"height", geopotential_height_m, Quantity::Length},
                         {"lowest", kStandardLowest_m, Quantity::Length},
@@ -50,7 +48,7 @@ Expected<double> standard_pressure_Pa(double geopotential_height_m) {
 Expected<double> standard_height_m(double pressure_Pa) {
     const double lowest_Pa = pressure_at(kStandardHighest_m);
     const double highest_Pa = pressure_at(kStandardLowest_m);
-    if (!within(pressure_Pa, lowest_Pa, highest_Pa))
+    if (!in_range(pressure_Pa, lowest_Pa, highest_Pa))
         return refusal("levels.standard_pressure_out_of_range", {},
                        {{"pressure", pressure_Pa, Quantity::Pressure},
                         {"lowest", lowest_Pa, Quantity::Pressure},
@@ -64,11 +62,11 @@ double saturation_vapour_pressure_Pa(double temperature_C) {
 }
 
 Expected<double> virtual_temperature_K(const AirState& air) {
-    if (!within(air.temperature_C, kColdestAir_C, kWarmestAir_C))
+    if (!in_range(air.temperature_C, kColdestAir_C, kWarmestAir_C))
         return refusal("levels.air_impossible", "temperature_C");
-    if (!within(air.relative_humidity, 0.0, 1.0))
+    if (!in_range(air.relative_humidity, 0.0, 1.0))
         return refusal("levels.air_impossible", "relative_humidity");
-    if (!within(air.pressure_Pa, kLowestLandPressure_Pa, kHighestLandPressure_Pa))
+    if (!in_range(air.pressure_Pa, kLowestLandPressure_Pa, kHighestLandPressure_Pa))
         return refusal("levels.air_impossible", "pressure_Pa");
     const double vapour_Pa = air.relative_humidity * saturation_vapour_pressure_Pa(air.temperature_C);
     return (air.temperature_C + kZeroCelsius_K) / (1.0 - (1.0 - kMassRatioOfVapour) * vapour_Pa / air.pressure_Pa);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "expected.h"
+#include "units/constants.h"
 
 #include <optional>
 
@@ -11,7 +12,6 @@ namespace rillmark {
 inline constexpr double kStandardPressure_Pa = 101325.0;
 inline constexpr double kStandardTemperature_K = 288.15;
 inline constexpr double kStandardLapse_K_per_m = 0.0065;
-inline constexpr double kStandardGravity_ms2 = 9.80665;
 inline constexpr double kMolarMassOfAir_kg_per_mol = 0.0289644;
 // US Standard Atmosphere 1976 keeps the gas constant of its time; 8.31446 would change heights by 0.002 %.
 inline constexpr double kGasConstant_J_per_mol_K = 8.31432;

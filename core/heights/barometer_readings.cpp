@@ -2,6 +2,8 @@
 #include "heights/barometer_readings.h"
 
 #include "heights/atmosphere.h"
+#include "units/constants.h"
+#include "units/in_range.h"
 #include "water/gravity.h"
 
 #include <algorithm>
@@ -11,29 +13,24 @@ namespace rillmark {
 
 namespace {
 
-constexpr double kSecondsPerDay = 86400.0;
 constexpr double kLargestTime_s = 1e11; // some three thousand years since 1970
 constexpr double kAssumedLatitude_deg = 45.0;
-
-bool within(double value, double low, double high) {
-    return value >= low && value <= high; // false for NaN
-}
 
 Expected<void> check_reading(const BarometerReading& reading, std::int64_t row, const std::string& prefix) {
     if (reading.point.empty())
         return refusal("levels.point_unnamed", prefix + "point", {{"row", row}});
-    if (!within(reading.time_s, -kLargestTime_s, kLargestTime_s))
+    if (!in_range(reading.time_s, -kLargestTime_s, kLargestTime_s))
         return refusal("levels.time_impossible", prefix + "time_s", {{"row", row}});
-    if (!within(reading.pressure_Pa, kLowestLandPressure_Pa, kHighestLandPressure_Pa))
+    if (!in_range(reading.pressure_Pa, kLowestLandPressure_Pa, kHighestLandPressure_Pa))
         return refusal("levels.pressure_impossible", prefix + "pressure_Pa",
                        {{"row", row},
                         {"value", reading.pressure_Pa, Quantity::Pressure},
                         {"lowest", kLowestLandPressure_Pa, Quantity::Pressure},
                         {"highest", kHighestLandPressure_Pa, Quantity::Pressure}});
-    if (!within(reading.temperature_C.value_or(0.0), kColdestAir_C, kWarmestAir_C))
+    if (!in_range(reading.temperature_C.value_or(0.0), kColdestAir_C, kWarmestAir_C))
         return refusal("levels.air_temperature_impossible", prefix + "temperature_C",
                        {{"row", row}, {"value", *reading.temperature_C, Quantity::Temperature}});
-    if (!within(reading.relative_humidity.value_or(0.0), 0.0, 1.0))
+    if (!in_range(reading.relative_humidity.value_or(0.0), 0.0, 1.0))
         return refusal("levels.humidity_impossible", prefix + "relative_humidity",
                        {{"row", row}, {"value", *reading.relative_humidity, Quantity::Ratio}});
     return {};
@@ -44,8 +41,8 @@ Expected<void> check_clock(const UsedReading& before, const UsedReading& after, 
     if (step_s >= 0.0)
         return {};
     // a clock of the day that starts again goes back by more than half a day
-    const bool midnight = step_s < -0.5 * kSecondsPerDay && within(before.reading.time_s, 0.0, kSecondsPerDay) &&
-                          within(after.reading.time_s, 0.0, kSecondsPerDay);
+    const bool midnight = step_s < -0.5 * kSecondsPerDay && in_range(before.reading.time_s, 0.0, kSecondsPerDay) &&
+                          in_range(after.reading.time_s, 0.0, kSecondsPerDay);
     return refusal(midnight ? "levels.clock_midnight" : "levels.clock_backwards", prefix + "time_s",
                    {{"row", after.row}, {"other", before.row}, {"step", -step_s, Quantity::Time}});
 }
@@ -109,7 +106,7 @@ Expected<void> check_options(const BarometerOptions& options) {
           Limit{"steady_tendency_Pa_per_s", options.steady_tendency_Pa_per_s, 0.0, 1.0},
           Limit{"open_tendency_Pa_per_s", options.open_tendency_Pa_per_s, 0.0, 1.0},
           Limit{"latitude_deg", options.latitude_deg.value_or(0.0), -90.0, 90.0}})
-        if (!within(limit.value, limit.low, limit.high))
+        if (!in_range(limit.value, limit.low, limit.high))
             return refusal("levels.barometer_option_impossible", limit.field,
                            {{"value", limit.value}, {"lowest", limit.low}, {"highest", limit.high}});
     return {};

@@ -3,6 +3,7 @@
 
 #include "heights/input_range.h"
 #include "levelling/sight_judgement.h"
+#include "units/constants.h"
 
 #include <array>
 #include <cmath>
@@ -11,9 +12,8 @@ namespace rillmark {
 
 namespace {
 
-constexpr double kDegree_rad = std::numbers::pi / 180.0;
-constexpr double kSteepest_rad = 80.0 * kDegree_rad;
-constexpr double kLargestCorrection_rad = 5.0 * kDegree_rad;
+constexpr double kSteepest_rad = 80.0 * kRadiansPerDegree;
+constexpr double kLargestCorrection_rad = 5.0 * kRadiansPerDegree;
 
 double angle_of(const ClinometerReading& reading) {
     return reading.angle_rad ? *reading.angle_rad : std::atan(*reading.slope);
@@ -22,8 +22,8 @@ double angle_of(const ClinometerReading& reading) {
 /// The number as it stood on the scale, taken for one of the other scale.
 ClinometerReading on_other_scale(const ClinometerReading& reading) {
     if (reading.angle_rad)
-        return {std::nullopt, *reading.angle_rad / kDegree_rad / 100.0};
-    return {*reading.slope * 100.0 * kDegree_rad, std::nullopt};
+        return {std::nullopt, *reading.angle_rad / kRadiansPerDegree / 100.0};
+    return {*reading.slope * 100.0 * kRadiansPerDegree, std::nullopt};
 }
 
 std::optional<Finding> bad_reading(const ClinometerReading& reading, const char* where) {

@@ -4,6 +4,7 @@
 #include "heights/input_range.h"
 #include "levelling/height_network.h"
 #include "levelling/sight_judgement.h"
+#include "units/constants.h"
 #include "water/water.h"
 
 #include <algorithm>
@@ -18,7 +19,6 @@ constexpr double kSeaLevelPressure_Pa = 101325.0;
 constexpr double kSeaLevelTemperature_K = 288.15;
 constexpr double kLapse_Kperm = 0.0065;
 constexpr double kGasConstant_JkgK = 287.05287;
-constexpr double kStandardGravity_ms2 = 9.80665;
 
 constexpr double kLargestOffset_m = 100.0;
 

@@ -3,6 +3,7 @@
 
 #include "heights/input_range.h"
 #include "levelling/sight_judgement.h"
+#include "units/constants.h"
 
 #include <cmath>
 
@@ -10,11 +11,9 @@ namespace rillmark {
 
 namespace {
 
-constexpr double kDegree_rad = std::numbers::pi / 180.0;
-
 std::optional<Finding> bad_sight(const ZenithSight& sight) {
     return first_out_of_range(
-        {{"levels.zenith", sight.zenith_rad, 10.0 * kDegree_rad, 170.0 * kDegree_rad, Quantity::Angle},
+        {{"levels.zenith", sight.zenith_rad, 10.0 * kRadiansPerDegree, 170.0 * kRadiansPerDegree, Quantity::Angle},
          {"levels.distance", sight.distance_m, 0.5, 20000.0, Quantity::Length},
          {"levels.distance_uncertainty", sight.distance_u_m, 0.0, 100.0, Quantity::Length},
          {"levels.instrument_height", sight.instrument_height_m.value, -5.0, 10.0, Quantity::Length},
@@ -31,10 +30,11 @@ std::optional<Finding> bad_line(const ZenithLine& line) {
         if (const auto bad = bad_sight(*line.reverse))
             return bad;
     return first_out_of_range(
-        {{"levels.index_correction", line.index_correction_rad.value, -kDegree_rad, kDegree_rad, Quantity::Angle},
-         {"levels.index_uncertainty", line.index_correction_rad.standard_uncertainty, 0.0, kDegree_rad,
+        {{"levels.index_correction", line.index_correction_rad.value, -kRadiansPerDegree, kRadiansPerDegree,
           Quantity::Angle},
-         {"levels.angle_uncertainty", line.reading_u_rad, 1e-8, kDegree_rad, Quantity::Angle},
+         {"levels.index_uncertainty", line.index_correction_rad.standard_uncertainty, 0.0, kRadiansPerDegree,
+          Quantity::Angle},
+         {"levels.angle_uncertainty", line.reading_u_rad, 1e-8, kRadiansPerDegree, Quantity::Angle},
          {"levels.refraction", line.refraction.value, -2.0, 2.0, Quantity::Number},
          {"levels.refraction_uncertainty", line.refraction.standard_uncertainty, 0.0, 2.0, Quantity::Number}});
 }

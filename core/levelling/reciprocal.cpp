@@ -11,9 +11,6 @@ namespace rillmark {
 
 namespace {
 
-/// A swapped pair explains an error when it makes it so many times smaller. Our choice, no source.
-constexpr double kSwapExplains = 10.0;
-
 Expected<void> check_readings(const ReciprocalObservation& observation) {
     std::int64_t bank = 0;
     for (const BankReadings& readings : {observation.from_a, observation.from_b}) {

@@ -13,9 +13,6 @@ namespace {
 /// A difference of 10 m as typed is not beyond 10 m.
 constexpr double kRoundingOfLengths_m = 1e-6;
 
-/// Errors of a line of sight are told over this length.
-constexpr double kToldOver_m = 100.0;
-
 Expected<double> corrected_reading_m(const Sight& sight, const SightCorrections& corrections) {
     double reading_m = sight.reading_m;
     if (corrections.curvature) {
@@ -54,8 +51,9 @@ void judge_balance(bool corrected, CorrectedSights& result) {
                               {"backsight", one.backsight_m, Quantity::Length},
                               {"foresight", one.foresight_m, Quantity::Length},
                               {"limit", kUnbalancedSetup_m, Quantity::Length}};
-        result.findings.push_back(corrected ? note("levels.setup_unbalanced_corrected", one.foresight_point, std::move(args))
-                                            : warning("levels.setup_unbalanced", one.foresight_point, std::move(args)));
+        result.findings.push_back(corrected
+                                      ? note("levels.setup_unbalanced_corrected", one.foresight_point, std::move(args))
+                                      : warning("levels.setup_unbalanced", one.foresight_point, std::move(args)));
     }
 }
 

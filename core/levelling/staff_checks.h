@@ -9,9 +9,13 @@
 
 namespace rillmark {
 
-/// Longest sight taken at all. Telescopes do not read a staff beyond about 300 m; over a wide river a target on the staff
-/// is set by signal. Our choice, no source.
+/// Longest sight taken at all. Telescopes do not read a staff beyond about 300 m; over a wide river a target on the
+/// staff is set by signal. Our choice, no source.
 inline constexpr double kLongestSight_m = 10000.0;
+/// Errors of a line of sight are told over this length.
+inline constexpr double kToldOver_m = 100.0;
+/// A swapped pair explains an error when it makes it so many times smaller. Our choice, no source.
+inline constexpr double kSwapExplains = 10.0;
 
 /// What a number is called in a refusal: the code of its name ("levels.reading_a") and the set-up it belongs to.
 struct FieldPlace {

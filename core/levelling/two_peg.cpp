@@ -14,10 +14,6 @@ namespace rillmark {
 
 namespace {
 
-/// Errors of a line of sight are told over this length.
-constexpr double kToldOver_m = 100.0;
-/// A swapped pair explains an error when it makes it so many times smaller. Our choice, no source.
-constexpr double kSwapExplains = 10.0;
 /// Level of the test of more than two set-ups, as that of the height network.
 constexpr double kTestLevel = 0.95;
 /// An error equal to the limit is within it, whatever the last bits say.
@@ -129,9 +125,9 @@ Expected<void> check_geometry(const std::vector<Pair>& pairs) {
         most_m = std::max(most_m, p.leverage_m);
     }
     if (most_m - least_m < kLeastPegLeverage_m)
-        return refusal("levels.peg_same_geometry", "",
-                       {{"difference", most_m - least_m, Quantity::Length},
-                        {"limit", kLeastPegLeverage_m, Quantity::Length}});
+        return refusal(
+            "levels.peg_same_geometry", "",
+            {{"difference", most_m - least_m, Quantity::Length}, {"limit", kLeastPegLeverage_m, Quantity::Length}});
     return {};
 }
 
@@ -141,7 +137,8 @@ struct Turned {
     Line line;
 };
 
-/// Of several the one that leaves the smallest residuals; two pairs explain it alike, then the known rise, else the later.
+/// Of several the one that leaves the smallest residuals; two pairs explain it alike, then the known rise, else the
+/// later.
 std::optional<Turned> find_turned(std::vector<Pair> pairs, double collimation) {
     std::optional<Turned> best;
     for (Pair& p : pairs | std::views::reverse) {
@@ -155,8 +152,8 @@ std::optional<Turned> find_turned(std::vector<Pair> pairs, double collimation) {
     return best;
 }
 
-/// The higher peg has the smaller reading. A pair booked the other way round shows as an error that no level has and that
-/// vanishes when the pair is turned.
+/// The higher peg has the smaller reading. A pair booked the other way round shows as an error that no level has and
+/// that vanishes when the pair is turned.
 Expected<void> check_plausible(const std::vector<Pair>& pairs, double collimation) {
     std::vector<Arg> args{{"error", collimation * kToldOver_m, Quantity::Length},
                           {"over", kToldOver_m, Quantity::Length}};
@@ -217,7 +214,8 @@ Expected<TwoPegResult> two_peg(const std::vector<PegSetup>& setups, const TwoPeg
         return reading_m - bend_m - line.collimation.value * distance_m;
     };
     for (const PegSetup& s : setups)
-        result.right_readings.push_back({right_m(s.reading_a_m, s.distance_a_m), right_m(s.reading_b_m, s.distance_b_m)});
+        result.right_readings.push_back(
+            {right_m(s.reading_a_m, s.distance_a_m), right_m(s.reading_b_m, s.distance_b_m)});
     judge(line, pairs->size(), options, result);
     return result;
 }

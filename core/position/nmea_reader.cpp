@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "position/nmea_reader.h"
 
+#include "units/constants.h"
+
 #include <cmath>
 #include <limits>
 #include <utility>
@@ -8,8 +10,6 @@
 namespace rillmark {
 
 namespace {
-
-constexpr double kSecondsPerDay = 86400.0;
 
 // GPS counts weeks in ten bits (IS-GPS-200, legacy navigation message; from memory, unconfirmed).
 constexpr double kRollover_s = 1024.0 * 7.0 * kSecondsPerDay;
@@ -71,9 +71,15 @@ void NmeaReader::reset() {
 
 void NmeaReader::take_line(const NmeaLine& line, double now_s, std::vector<PositionFix>& out) {
     switch (line.check) {
-    case NmeaLine::Check::Missing: ++m_counts.checksum_missing; return;
-    case NmeaLine::Check::Wrong: ++m_counts.checksum_wrong; return;
-    case NmeaLine::Check::Ok: ++m_counts.checksum_ok; break;
+    case NmeaLine::Check::Missing:
+        ++m_counts.checksum_missing;
+        return;
+    case NmeaLine::Check::Wrong:
+        ++m_counts.checksum_wrong;
+        return;
+    case NmeaLine::Check::Ok:
+        ++m_counts.checksum_ok;
+        break;
     }
     const std::vector<std::string_view> fields = nmea_fields(line.body);
     const std::string_view tag = fields[0];

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "position/nmea_sentence.h"
 
+#include "units/constants.h"
+#include "units/digit.h"
+
 #include <algorithm>
 #include <charconv>
 #include <chrono>
@@ -12,10 +15,6 @@ namespace {
 
 // Two-digit years from here on belong to the last century: the satellites began in 1980.
 constexpr int kFirstYearOf1900s = 80;
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
 
 bool all_digits(std::string_view text) {
     return !text.empty() && std::all_of(text.begin(), text.end(), is_digit);
@@ -70,9 +69,8 @@ public:
     std::optional<int> integer(std::size_t i) { return read(i, small_integer); }
     std::optional<double> time(std::size_t i) { return read(i, nmea_time_of_day); }
     std::optional<double> degrees(std::size_t i, double limit_deg) {
-        return read(i, [this, i, limit_deg](std::string_view value) {
-            return nmea_degrees(value, text(i + 1), limit_deg);
-        });
+        return read(
+            i, [this, i, limit_deg](std::string_view value) { return nmea_degrees(value, text(i + 1), limit_deg); });
     }
     std::optional<double> not_negative(std::size_t i) {
         const std::optional<double> value = real(i);
@@ -101,9 +99,9 @@ std::optional<FixQuality> gga_quality(std::string_view text) {
     if (text.empty())
         return FixQuality::None; // some receivers leave it empty until the first fix
     constexpr std::string_view kDigits = "012345678";
-    constexpr FixQuality kQualities[] = {FixQuality::None,      FixQuality::Autonomous, FixQuality::Differential,
-                                         FixQuality::Pps,       FixQuality::RtkFixed,   FixQuality::RtkFloat,
-                                         FixQuality::DeadReckoning, FixQuality::Manual, FixQuality::Simulator};
+    constexpr FixQuality kQualities[] = {FixQuality::None,          FixQuality::Autonomous, FixQuality::Differential,
+                                         FixQuality::Pps,           FixQuality::RtkFixed,   FixQuality::RtkFloat,
+                                         FixQuality::DeadReckoning, FixQuality::Manual,     FixQuality::Simulator};
     const std::size_t at = text.size() == 1 ? kDigits.find(text[0]) : std::string_view::npos;
     if (at == std::string_view::npos)
         return {};
@@ -112,16 +110,26 @@ std::optional<FixQuality> gga_quality(std::string_view text) {
 
 FixQuality rmc_quality(std::string_view mode) {
     switch (mode.size() == 1 ? mode[0] : ' ') {
-    case 'A': return FixQuality::Autonomous;
-    case 'D': return FixQuality::Differential;
-    case 'P': return FixQuality::Pps;
-    case 'R': return FixQuality::RtkFixed;
-    case 'F': return FixQuality::RtkFloat;
-    case 'E': return FixQuality::DeadReckoning;
-    case 'M': return FixQuality::Manual;
-    case 'S': return FixQuality::Simulator;
-    case 'N': return FixQuality::None;
-    default: return FixQuality::Unknown;
+    case 'A':
+        return FixQuality::Autonomous;
+    case 'D':
+        return FixQuality::Differential;
+    case 'P':
+        return FixQuality::Pps;
+    case 'R':
+        return FixQuality::RtkFixed;
+    case 'F':
+        return FixQuality::RtkFloat;
+    case 'E':
+        return FixQuality::DeadReckoning;
+    case 'M':
+        return FixQuality::Manual;
+    case 'S':
+        return FixQuality::Simulator;
+    case 'N':
+        return FixQuality::None;
+    default:
+        return FixQuality::Unknown;
     }
 }
 
@@ -318,7 +326,6 @@ std::optional<double> midnight_utc_s(const NmeaDate& date) {
     constexpr int kLastYear = 9999;
     if (date.year < 1 || date.year > kLastYear || date.month < 1 || date.day < 1 || !day.ok())
         return {};
-    constexpr double kSecondsPerDay = 86400.0;
     return static_cast<double>(sys_days{day}.time_since_epoch().count()) * kSecondsPerDay;
 }
 

@@ -60,7 +60,7 @@ Expected<void> check_pipe(const ChainPipe& pipe) {
     return wall ? Expected<void>() : Expected<void>(wall.error());
 }
 
-Expected<void> check_cable(const ChainCable& cable) {
+Expected<void> check_chain_cable(const ChainCable& cable) {
     if (const Expected<void> check = first_refusal(
             check_positive_estimate("power.cable_length", cable.length_m, Quantity::Length),
             check_not_negative_estimate("power.cable_resistance", cable.resistance_ohm_per_m, Quantity::Number));
@@ -138,7 +138,7 @@ CheckedChain check_chain(const ChainInput& input) {
             chain.findings.push_back(checked.error());
             chain.input.intake_loss_m.reset();
         }
-    sift(chain.input.cable, check_cable, "power.missing_cable", chain.findings);
+    sift(chain.input.cable, check_chain_cable, "power.missing_cable", chain.findings);
 
     const Expected<double> gravity = normal_gravity_ms2({input.latitude_deg, input.altitude_m});
     const Expected<double> density = water_density_kgm3(input.water_temperature_C.value);

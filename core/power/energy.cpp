@@ -3,6 +3,7 @@
 
 #include "power/input_checks.h"
 #include "uncertainty/propagate.h"
+#include "units/constants.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,7 +13,6 @@ namespace rillmark {
 
 namespace {
 
-constexpr double kDay_s = 86400.0;
 constexpr std::array<double, 12> kDaysOfMonth{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 
 /// Errors that all days share: what the flow, head and efficiency are multiplied by.
@@ -92,7 +92,7 @@ struct DaySource {
         }
         double total = 0.0;
         for (std::size_t month = 0; month < 12; ++month)
-            total += kDaysOfMonth[month] * kDay_s * sum[month] / count[month];
+            total += kDaysOfMonth[month] * kSecondsPerDay * sum[month] / count[month];
         return total / kEnergyYear_s;
     }
 };
@@ -154,11 +154,12 @@ Expected<EnergyYear> energy_year(const Source& source, const EnergyPlant& plant)
     if (!rated)
         return rated.error();
     year.rated_W = *rated;
-    const Expected<Budgeted> energy =
-        propagate({{"power.flow", {}, {1.0, plant.u_flow}},
-                   {"power.net_head", {}, {1.0, plant.u_head}},
-                   {"power.efficiency", {}, {1.0, plant.u_efficiency}}},
-                  [&](std::span<const double> x) { return energy_J(source, plant, {x[0], x[1], x[2]}); });
+    const Expected<Budgeted> energy = propagate({{"power.flow", {}, {1.0, plant.u_flow}},
+                                                 {"power.net_head", {}, {1.0, plant.u_head}},
+                                                 {"power.efficiency", {}, {1.0, plant.u_efficiency}}},
+                                                [&](std::span<const double> x) {
+                                                    return energy_J(source, plant, {x[0], x[1], x[2]});
+                                                });
     if (!energy)
         return energy.error();
     year.energy_J = *energy;
@@ -186,7 +187,7 @@ void add_months(EnergyYear& year, std::span<const FlowDay> days, const EnergyPla
             sum.running += power > 0.0 ? 1.0 : 0.0;
         }
         const auto count = static_cast<double>(sum.days);
-        sum.energy_J *= kDaysOfMonth[month] * kDay_s / count;
+        sum.energy_J *= kDaysOfMonth[month] * kSecondsPerDay / count;
         sum.running /= count;
         year.months_without_power += sum.running == 0.0 ? 1u : 0u;
         if (sum.days < kMonthThinDays)
@@ -214,9 +215,9 @@ void add_year_spread(EnergyYear& year, std::span<const FlowDay> days, const Ener
             energies_J.push_back(kEnergyYear_s * sum.second / static_cast<double>(sum.first));
     year.full_years = energies_J.size();
     if (year.full_years < kFewYears)
-        year.findings.push_back(warning("power.record_short", {},
-                                        {{"years", static_cast<std::int64_t>(year.full_years)},
-                                         {"limit", static_cast<std::int64_t>(kFewYears)}}));
+        year.findings.push_back(warning(
+            "power.record_short", {},
+            {{"years", static_cast<std::int64_t>(year.full_years)}, {"limit", static_cast<std::int64_t>(kFewYears)}}));
     if (energies_J.size() < 2)
         return;
     const auto count = static_cast<double>(energies_J.size());
@@ -232,8 +233,7 @@ void add_year_spread(EnergyYear& year, std::span<const FlowDay> days, const Ener
 std::optional<std::size_t> knee_of(const std::vector<DesignPoint>& points) {
     const DesignPoint& first = points.front();
     const double flow_range = points.back().design_flow_m3s - first.design_flow_m3s;
-    const auto highest =
-        std::ranges::max_element(points, {}, [](const DesignPoint& point) { return point.energy_J; });
+    const auto highest = std::ranges::max_element(points, {}, [](const DesignPoint& point) { return point.energy_J; });
     const double energy_range = highest->energy_J - first.energy_J;
     if (energy_range <= 0.0)
         return std::nullopt;
@@ -255,8 +255,9 @@ std::optional<std::size_t> knee_of(const std::vector<DesignPoint>& points) {
 
 template <class Source>
 Expected<DesignCurve> curve_over(const Source& source, EnergyPlant plant, std::span<const double> design_flows_m3s) {
-    if (design_flows_m3s.size() < 3 ||
-        std::ranges::adjacent_find(design_flows_m3s, [](double a, double b) { return !(b > a); }) != design_flows_m3s.end())
+    if (design_flows_m3s.size() < 3 || std::ranges::adjacent_find(design_flows_m3s, [](double a, double b) {
+                                           return !(b > a);
+                                       }) != design_flows_m3s.end())
         return refusal("power.bad_design_flows");
     if (const Expected<void> check = source.check(); !check)
         return check.error();

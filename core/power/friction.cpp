@@ -24,7 +24,7 @@ constexpr double kHazenWilliamsBoreExponent = 4.87;
 // Where the search begins, 1/sqrt(f) in the middle of its range (3.5 to 14); one turn of the formula takes it within
 // 0.5.
 constexpr double kStart = 7.0;
-constexpr double kRootAccuracy = 1e-13;
+constexpr double kFactorAccuracy = 1e-13;
 // Two steps of third order reach the last digits; the limit only guards against a fault.
 constexpr int kSteps = 20;
 
@@ -45,7 +45,7 @@ double colebrook_white(double reynolds, double relative_roughness) {
         const double change = newton / (1.0 + 0.5 * newton * curve);
         x -= change;
         // of third order: what is left is of the order of the cube of the change
-        if (change * change * std::abs(change) < kRootAccuracy * x)
+        if (change * change * std::abs(change) < kFactorAccuracy * x)
             break;
     }
     return 1.0 / (x * x);

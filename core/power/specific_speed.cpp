@@ -2,6 +2,7 @@
 #include "power/specific_speed.h"
 
 #include "power/input_checks.h"
+#include "units/constants.h"
 #include "units/units.h"
 
 #include <cmath>
@@ -13,7 +14,6 @@ namespace {
 constexpr double kKilowatt_W = 1000.0;
 // Metric horsepower, 75 kgf m/s (definition).
 constexpr double kMetricHorsepower_W = 75.0 * 9.80665;
-constexpr double kSecondsPerMinute = 60.0;
 constexpr double kPolePairSeconds = 120.0;
 
 double ns(double speed_rpm, double power, double head) {

@@ -3,6 +3,7 @@
 
 #include "heights/atmosphere.h"
 #include "power/input_checks.h"
+#include "units/constants.h"
 #include "water/water.h"
 
 #include <cmath>
@@ -12,7 +13,6 @@ namespace rillmark {
 
 namespace {
 
-constexpr double kSecondsPerMinute = 60.0;
 // US Department of the Interior (1976), quoted in Hydropower Engineering course, chapter 6b.
 constexpr double kRunawayFactor = 0.85;
 constexpr double kRunawayExponent = 0.2;
@@ -22,7 +22,7 @@ constexpr double kSharmaFlow = 0.8;
 constexpr double kStepanoffHead = 1.0;
 constexpr double kStepanoffFlow = 0.5;
 
-Expected<void> check_share(const char* where, double value) {
+Expected<void> check_share_above_zero(const char* where, double value) {
     if (const Expected<void> check = check_positive(where, value); !check)
         return check;
     if (value > 1.0)
@@ -42,11 +42,10 @@ struct SiteWater {
 };
 
 Expected<SiteWater> site_water(const TurbineSite& site) {
-    if (const Expected<void> check =
-            first_refusal(check_positive("power.net_head", site.net_head_m, Quantity::Length),
-                          check_positive("power.flow", site.flow_m3s, Quantity::Discharge),
-                          check_positive("power.frequency", site.frequency_Hz),
-                          check_positive("power.gravity", site.gravity_ms2));
+    if (const Expected<void> check = first_refusal(check_positive("power.net_head", site.net_head_m, Quantity::Length),
+                                                   check_positive("power.flow", site.flow_m3s, Quantity::Discharge),
+                                                   check_positive("power.frequency", site.frequency_Hz),
+                                                   check_positive("power.gravity", site.gravity_ms2));
         !check)
         return check.error();
     const Expected<double> density = water_density_kgm3(site.water_temperature_C);
@@ -72,8 +71,8 @@ void add_setting(TurbineOption& option, const TurbineSite& site, const SiteWater
 
 /// The option with that number of jets and that speed, or nothing where it is outside what its kind can do.
 std::optional<TurbineOption> option_at(TurbineOption option, const TurbineSite& site, int jets, double speed_rpm) {
-    const Expected<SpecificSpeed> specific = specific_speed(
-        {speed_rpm, site.net_head_m, site.flow_m3s / jets, option.shaft_W / jets, site.gravity_ms2});
+    const Expected<SpecificSpeed> specific =
+        specific_speed({speed_rpm, site.net_head_m, site.flow_m3s / jets, option.shaft_W / jets, site.gravity_ms2});
     if (!specific || specific->ns_kW < *option.kind.ns_min || specific->ns_kW > *option.kind.ns_max)
         return std::nullopt;
     if (!option.kind.reaction) {
@@ -96,8 +95,7 @@ TurbineOption option_of(const TurbineKind& kind, const TurbineSite& site, const 
                         const TurbineTables& tables) {
     TurbineOption option;
     option.kind = kind;
-    option.shaft_W =
-        water.density_kgm3 * site.gravity_ms2 * site.flow_m3s * site.net_head_m * kind.efficiency_at(1.0);
+    option.shaft_W = water.density_kgm3 * site.gravity_ms2 * site.flow_m3s * site.net_head_m * kind.efficiency_at(1.0);
     if (site.net_head_m < kind.head_min_m || site.net_head_m > kind.head_max_m) {
         option.fit = site.net_head_m < kind.head_min_m ? TurbineFit::HeadTooLow : TurbineFit::HeadTooHigh;
         return option;
@@ -125,13 +123,12 @@ TurbineOption option_of(const TurbineKind& kind, const TurbineSite& site, const 
 } // namespace
 
 Expected<ImpulseWheel> impulse_wheel(const Jets& jets) {
-    if (const Expected<void> check =
-            first_refusal(check_positive("power.net_head", jets.net_head_m, Quantity::Length),
-                          check_positive("power.flow", jets.flow_m3s, Quantity::Discharge),
-                          check_positive("power.turbine_speed", jets.speed_rpm),
-                          check_positive("power.gravity", jets.gravity_ms2),
-                          check_share("power.jet_coefficient", jets.jet_coefficient),
-                          check_share("power.bucket_ratio", jets.bucket_ratio));
+    if (const Expected<void> check = first_refusal(
+            check_positive("power.net_head", jets.net_head_m, Quantity::Length),
+            check_positive("power.flow", jets.flow_m3s, Quantity::Discharge),
+            check_positive("power.turbine_speed", jets.speed_rpm), check_positive("power.gravity", jets.gravity_ms2),
+            check_share_above_zero("power.jet_coefficient", jets.jet_coefficient),
+            check_share_above_zero("power.bucket_ratio", jets.bucket_ratio));
         !check)
         return check.error();
     if (jets.count < 1 || jets.count > kMostJets)
@@ -178,7 +175,7 @@ Expected<double> runaway_ratio(double ns_us) {
     return kRunawayFactor * std::pow(ns_us, kRunawayExponent);
 }
 
-Expected<double> greatest_setting_m(const Setting& setting) {
+Expected<double> greatest_setting_m(const RunnerSetting& setting) {
     if (const Expected<void> check =
             first_refusal(check_positive("power.air_pressure", setting.air_pressure_Pa, Quantity::Pressure),
                           check_not_negative("power.vapour_pressure", setting.vapour_pressure_Pa, Quantity::Pressure),
@@ -197,7 +194,7 @@ Expected<double> greatest_setting_m(const Setting& setting) {
 Expected<PumpChoice> pump_as_turbine(double net_head_m, double flow_m3s, double efficiency) {
     if (const Expected<void> check = first_refusal(check_positive("power.net_head", net_head_m, Quantity::Length),
                                                    check_positive("power.flow", flow_m3s, Quantity::Discharge),
-                                                   check_share("power.pump_efficiency", efficiency));
+                                                   check_share_above_zero("power.pump_efficiency", efficiency));
         !check)
         return check.error();
     const auto pump = [&](double head_exponent, double flow_exponent) {

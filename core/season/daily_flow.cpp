@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "season/daily_flow.h"
 
+#include "season/limits.h"
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -8,8 +10,6 @@
 namespace rillmark {
 
 namespace {
-
-constexpr double kGreatestFlow_m3s = 1e5; // no river carries more
 
 struct Dated {
     std::chrono::sys_days day;

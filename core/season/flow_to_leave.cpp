@@ -2,6 +2,7 @@
 #include "season/flow_to_leave.h"
 
 #include "flow/settings.h"
+#include "season/limits.h"
 
 #include <algorithm>
 
@@ -9,7 +10,6 @@ namespace rillmark {
 
 namespace {
 
-constexpr double kGreatestFlow_m3s = 1e5;
 constexpr double kGreatestShareOfQ95 = 10.0;
 
 Setting flow_setting(const char* where, double flow_m3s) {

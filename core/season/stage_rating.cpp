@@ -3,6 +3,7 @@
 
 #include "flow/settings.h"
 #include "flow/student_factor.h"
+#include "season/limits.h"
 
 #include <Eigen/LU>
 
@@ -15,9 +16,7 @@ namespace rillmark {
 
 namespace {
 
-constexpr double kLargestStage_m = 100.0;
 constexpr double kLeastFlow_m3s = 1e-6;
-constexpr double kGreatestFlow_m3s = 1e5;
 constexpr double kLeastVisit_u_rel = 0.001;
 // Bounds of the search for h0, as parts of the range of the stages; our own choice.
 constexpr double kNearest = 1e-3;

@@ -2,18 +2,13 @@
 #include "season/stage_series.h"
 
 #include "flow/settings.h"
+#include "season/limits.h"
 
 #include <algorithm>
 #include <array>
 #include <map>
 
 namespace rillmark {
-
-namespace {
-
-constexpr double kLargestStage_m = 100.0;
-
-} // namespace
 
 Expected<FlowSeries> flow_series(const std::vector<StagePoint>& log, const StageRating& rating) {
     if (log.empty())

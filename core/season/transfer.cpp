@@ -4,6 +4,7 @@
 #include "flow/independent_budget.h"
 #include "flow/settings.h"
 #include "flow/student_factor.h"
+#include "season/limits.h"
 #include "uncertainty/propagate.h"
 
 #include <algorithm>
@@ -15,7 +16,6 @@ namespace rillmark {
 
 namespace {
 
-constexpr double kGreatestFlow_m3s = 1e5;
 constexpr double kLeastArea_m2 = 1.0;
 constexpr double kGreatestArea_m2 = 1e13;
 constexpr double kGreatestYield_ms = 1e-5;

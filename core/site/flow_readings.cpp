@@ -8,16 +8,15 @@
 #include "flow/salt_slug.h"
 #include "flow/slope_area.h"
 #include "flow/thin_plate_weir.h"
+#include "units/constants.h"
 
 #include <algorithm>
 #include <map>
-#include <numbers>
 
 namespace rillmark {
 
 namespace {
 
-constexpr double kRadiansPerDegree = std::numbers::pi / 180.0;
 // Common practice, no source: a rate measured by filling a jug, a solution weighed in.
 constexpr double kInjection_rel = 0.02;
 constexpr double kTracer_rel = 0.01;
@@ -80,7 +79,8 @@ TestResult float_result(const Survey& survey, const FlowTestRow& test) {
     std::map<std::int64_t, FloatSection> sections;
     for (const Booked<FlowReadingRow>& one : with_role(survey, test.id, flow_role::kSounding))
         if (!one.struck)
-            sections[one.row.part].soundings.push_back({one.row.distance_m.value_or(0.0), one.row.depth_m.value_or(0.0)});
+            sections[one.row.part].soundings.push_back(
+                {one.row.distance_m.value_or(0.0), one.row.depth_m.value_or(0.0)});
     std::vector<FloatSection> in_order;
     for (auto& [part, section] : sections)
         in_order.push_back(std::move(section));
@@ -111,7 +111,8 @@ SaltFactor salt_factor(const Survey& survey, const FlowTestRow& test) {
     SaltFactor factor;
     SaltCalibrationInput input;
     for (const Booked<FlowReadingRow>& one : with_role(survey, test.id, flow_role::kAddition))
-        input.additions.push_back({one.row.id, one.row.volume_m3.value_or(0.0), one.row.conductivity_Sm.value_or(0.0), one.struck});
+        input.additions.push_back(
+            {one.row.id, one.row.volume_m3.value_or(0.0), one.row.conductivity_Sm.value_or(0.0), one.struck});
     if (!input.additions.empty()) {
         input.sample_m3 = test.sample_m3.value_or(0.0);
         input.solution_kgm3 = test.standard_kgm3.value_or(0.0);
@@ -139,8 +140,9 @@ TestResult slug_result(const Survey& survey, const FlowTestRow& test) {
     std::vector<SlugTrace> traces;
     Findings findings = factor.findings;
     for (std::int64_t probe = 0; probe < 2; ++probe) {
-        if (probe > 0 && !std::ranges::any_of(with_role(survey, test.id, flow_role::kTrace),
-                                              [probe](const auto& one) { return one.row.part == probe && !one.struck; }))
+        if (probe > 0 && !std::ranges::any_of(with_role(survey, test.id, flow_role::kTrace), [probe](const auto& one) {
+                return one.row.part == probe && !one.struck;
+            }))
             break;
         Expected<SlugTrace> trace = slug_trace(survey, test, probe);
         if (!trace)
@@ -182,7 +184,8 @@ TestResult constant_rate_result(const Survey& survey, const FlowTestRow& test) {
     input.tracer_kgm3 = {tracer, kTracer_rel * tracer};
     const bool dye = test.tracer == kDyeTracer;
     const auto column = dye ? &FlowReadingRow::concentration_kgm3 : &FlowReadingRow::conductivity_Sm;
-    for (const auto& [role, readings] : {std::pair(flow_role::kBackground, &input.background), std::pair(flow_role::kPlateau, &input.plateau)})
+    for (const auto& [role, readings] :
+         {std::pair(flow_role::kBackground, &input.background), std::pair(flow_role::kPlateau, &input.plateau)})
         for (const Booked<FlowReadingRow>& one : with_role(survey, test.id, role))
             if (!one.struck && one.row.*column)
                 readings->push_back(*(one.row.*column));
@@ -208,7 +211,7 @@ std::vector<HeadReading> heads_of(const Survey& survey, Id test) {
 
 TestResult weir_result(const Survey& survey, const FlowTestRow& test) {
     ThinPlateWeir weir;
-    weir.shape = test.shape == "rectangular" ? WeirShape::Rectangular
+    weir.shape = test.shape == "rectangular"  ? WeirShape::Rectangular
                  : test.shape == "cipolletti" ? WeirShape::Cipolletti
                                               : WeirShape::VNotch;
     if (test.notch_angle_deg)
@@ -255,7 +258,8 @@ TestResult slope_area_result(const Survey& survey, const FlowTestRow& test) {
     for (const Booked<FlowReadingRow>& one : with_role(survey, test.id, flow_role::kMark))
         marks.push_back({one.row.id, one.row.length_m.value_or(0.0), one.row.height_m.value_or(0.0), one.struck});
     const double n = test.manning_n.value_or(0.0);
-    const Expected<SlopeAreaResult> result = slope_area(in_order, marks, {n, test.manning_n_u.value_or(kRoughness_rel * n)});
+    const Expected<SlopeAreaResult> result =
+        slope_area(in_order, marks, {n, test.manning_n_u.value_or(kRoughness_rel * n)});
     if (!result)
         return refused(test, result.error());
     return told(test, result->flow, {exact("flow.detail_slope", result->slope, Quantity::Slope)});
@@ -281,7 +285,8 @@ Expected<SlugTrace> slug_trace(const Survey& survey, const FlowTestRow& test, st
     SlugTrace trace;
     for (const Booked<FlowReadingRow>& one : with_role(survey, test.id, flow_role::kTrace))
         if (one.row.part == probe) {
-            readings.push_back({one.row.time_s.value_or(0.0), one.row.conductivity_Sm, one.row.temperature_C, one.struck});
+            readings.push_back(
+                {one.row.time_s.value_or(0.0), one.row.conductivity_Sm, one.row.temperature_C, one.struck});
             trace.reading_ids.push_back(one.row.id);
         }
     TraceOptions options;
@@ -303,14 +308,21 @@ Expected<SlugTrace> slug_trace(const Survey& survey, const FlowTestRow& test, st
 
 TestResult flow_reading_result(const Survey& survey, const FlowTestRow& test, FlowMethod method) {
     switch (method) {
-    case FlowMethod::Float: return float_result(survey, test);
-    case FlowMethod::SaltSlug: return slug_result(survey, test);
-    case FlowMethod::ConstantRate: return constant_rate_result(survey, test);
-    case FlowMethod::Weir: return weir_result(survey, test);
-    case FlowMethod::Flume: return flume_result(survey, test);
-    case FlowMethod::SlopeArea: return slope_area_result(survey, test);
+    case FlowMethod::Float:
+        return float_result(survey, test);
+    case FlowMethod::SaltSlug:
+        return slug_result(survey, test);
+    case FlowMethod::ConstantRate:
+        return constant_rate_result(survey, test);
+    case FlowMethod::Weir:
+        return weir_result(survey, test);
+    case FlowMethod::Flume:
+        return flume_result(survey, test);
+    case FlowMethod::SlopeArea:
+        return slope_area_result(survey, test);
     case FlowMethod::Container:
-    case FlowMethod::VelocityArea: break; // in tables of their own
+    case FlowMethod::VelocityArea:
+        break; // in tables of their own
     }
     return refused(test, warning("site.unknown_flow_method", test.name, {{"method", test.method}}));
 }

@@ -9,16 +9,15 @@
 #include "heights/zenith.h"
 #include "levelling/reciprocal.h"
 #include "site/barometer_runs.h"
+#include "units/constants.h"
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 namespace rillmark {
 
 namespace {
 
-constexpr double kRadiansPerDegree = std::numbers::pi / 180.0;
 // Common practice, no source: a distance over rough ground, where nothing is said of it.
 constexpr double kDistance_rel = 0.01;
 // Common practice, no source: measured once against a tape, in the boots one walks in.
@@ -52,17 +51,37 @@ public:
             return std::move(m_result);
         m_source = height_method_info(*method).name_code;
         switch (*method) {
-        case HeightMethod::TwoPeg: peg_test(); break;
-        case HeightMethod::Reciprocal: reciprocal_line(); break;
-        case HeightMethod::HandLevel: each([this](const auto& reading) { return by_hand_level(reading); }); break;
-        case HeightMethod::Clinometer: each([this](const auto& reading) { return by_clinometer(reading); }); break;
-        case HeightMethod::Zenith: each([this](const auto& reading) { return by_zenith(reading); }); break;
-        case HeightMethod::WaterTube: each([this](const auto& reading) { return by_water_tube(reading); }); break;
-        case HeightMethod::HoseGauge: each([this](const auto& reading) { return by_hose(reading); }); break;
+        case HeightMethod::TwoPeg:
+            peg_test();
+            break;
+        case HeightMethod::Reciprocal:
+            reciprocal_line();
+            break;
+        case HeightMethod::HandLevel:
+            each([this](const auto& reading) { return by_hand_level(reading); });
+            break;
+        case HeightMethod::Clinometer:
+            each([this](const auto& reading) { return by_clinometer(reading); });
+            break;
+        case HeightMethod::Zenith:
+            each([this](const auto& reading) { return by_zenith(reading); });
+            break;
+        case HeightMethod::WaterTube:
+            each([this](const auto& reading) { return by_water_tube(reading); });
+            break;
+        case HeightMethod::HoseGauge:
+            each([this](const auto& reading) { return by_hose(reading); });
+            break;
         case HeightMethod::Barometer:
-        case HeightMethod::BaseAndRover: barometer_heights(*method); break;
-        case HeightMethod::KnownHeight: known_heights(); break;
-        case HeightMethod::Tape: distances(); break;
+        case HeightMethod::BaseAndRover:
+            barometer_heights(*method);
+            break;
+        case HeightMethod::KnownHeight:
+            known_heights();
+            break;
+        case HeightMethod::Tape:
+            distances();
+            break;
         }
         find_whole();
         return std::move(m_result);
@@ -99,8 +118,9 @@ private:
     void add(const HeightReadingRow& reading, const MeasuredRise& measured) {
         tell(reading, measured.findings);
         m_result.rises.push_back({reading.id, measured.estimate()});
-        m_result.differences.push_back({reading.id, reading_node(reading, false), reading_node(reading, true), measured.rise_m,
-                                        measured.random_m, m_source, m_run.name + ", " + point(reading, true), measured.shared});
+        m_result.differences.push_back({reading.id, reading_node(reading, false), reading_node(reading, true),
+                                        measured.rise_m, measured.random_m, m_source,
+                                        m_run.name + ", " + point(reading, true), measured.shared});
     }
 
     /// Instruments are told apart by their name: runs with the same one share its errors.
@@ -193,8 +213,8 @@ private:
         if (m_run.gauge_class)
             stretch.gauge.class_rel = *m_run.gauge_class;
         // the gauge takes the step that can be read, u = step / sqrt(12)
-        stretch.gauge.resolution_Pa = m_run.pressure_u_Pa ? *m_run.pressure_u_Pa * std::sqrt(12.0)
-                                                          : kGaugeStep_rel * stretch.gauge.full_scale_Pa;
+        stretch.gauge.resolution_Pa =
+            m_run.pressure_u_Pa ? *m_run.pressure_u_Pa * std::sqrt(12.0) : kGaugeStep_rel * stretch.gauge.full_scale_Pa;
         stretch.gauge.zero_Pa = m_run.gauge_zero_Pa;
         stretch.gauge.name = instrument_key();
         stretch.pressure_Pa = reading.pressure_Pa.value_or(0.0);
@@ -262,8 +282,9 @@ private:
     void barometer_heights(HeightMethod method) {
         for (PressureRise& one : pressure_rises(m_survey, m_run, m_readings, method, m_result.findings)) {
             m_result.rises.push_back({one.reading_id, one.rise.estimate()});
-            m_result.differences.push_back({one.reading_id, one.from_node, one.to_node, one.rise.rise_m, one.rise.random_m,
-                                            m_source, m_run.name + ", " + station_name_or(one.to_node), std::move(one.rise.shared)});
+            m_result.differences.push_back(
+                {one.reading_id, one.from_node, one.to_node, one.rise.rise_m, one.rise.random_m, m_source,
+                 m_run.name + ", " + station_name_or(one.to_node), std::move(one.rise.shared)});
         }
     }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "units/parse_number.h"
 
+#include "units/digit.h"
+
 #include <algorithm>
 #include <cstdint>
 #include <locale>
@@ -11,10 +13,6 @@
 namespace rillmark {
 
 namespace {
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
 
 bool is_mark(char c) {
     return c == '.' || c == ',';

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "units/parse_quantity.h"
 
+#include "units/digit.h"
 #include "units/parse_number.h"
 #include "units/typed_text.h"
 
@@ -31,10 +32,6 @@ struct Part {
 
 bool is_letter(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
 }
 
 /// Reads one typed text from left to right.

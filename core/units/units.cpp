@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "units/units.h"
 
+#include "units/lower_case.h"
 #include "units/typed_text.h"
 
 #include <algorithm>
@@ -171,20 +172,12 @@ constexpr DisplayRule kDisplayRules[] = {
     {Density, kUs, 1.0, "mg/L", "lb/ft³"},
 };
 
-std::string lower(std::string_view text) {
-    std::string small(text);
-    for (char& c : small)
-        if (c >= 'A' && c <= 'Z')
-            c = static_cast<char>(c - 'A' + 'a');
-    return small;
-}
-
 /// Length of the longest spelling with which the text begins, 0 if there is none.
 std::size_t spelled_length(const Unit& unit, std::string_view lower_text) {
     std::size_t longest = 0;
     for (std::string_view rest = unit.spellings; !rest.empty();) {
         const std::size_t length = std::min(rest.find('|'), rest.size());
-        if (length > longest && lower_text.starts_with(lower(rest.substr(0, length))))
+        if (length > longest && lower_text.starts_with(lower_case(rest.substr(0, length))))
             longest = length;
         rest.remove_prefix(std::min(length + 1, rest.size()));
     }
@@ -226,7 +219,7 @@ Unit display_unit(Quantity quantity, UnitSystem system, double value_in_si) {
 }
 
 std::optional<UnitMatch> unit_at_start(Quantity quantity, std::string_view plain) {
-    const std::string text = lower(plain);
+    const std::string text = lower_case(plain);
     std::optional<UnitMatch> best;
     for (const Unit& unit : kUnits) {
         if (unit.quantity != quantity)

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "position/replay_source.h"
+#include "units/constants.h"
 
 #include <QFileInfo>
 
@@ -97,7 +98,6 @@ double ReplaySource::pause_before_s(const QByteArray& line) {
     const std::optional<double> time_of_day_s = time_in(line);
     if (!time_of_day_s)
         return 0.0;
-    constexpr double kSecondsPerDay = 86400.0;
     double later_s = 0.0;
     if (m_time_of_day_s)
         later_s = std::remainder(*time_of_day_s - *m_time_of_day_s, kSecondsPerDay);

@@ -164,7 +164,7 @@ constexpr Word kWords[] = {
     {"flow.dose_unclear", RILLMARK_TR("Enter either the mass of dry salt, or the volume of solution and its strength."),
      ""},
     {"flow.bad_mass", RILLMARK_TR("{value} cannot be the salt. Enter 0.1 g to 10 t; look at g and kg."), ""},
-    {"flow.bad_dose_volume", RILLMARK_TR("{value} cannot be the volume of solution. Enter 10 mL to 100 m3."), ""},
+    {"flow.bad_dose_volume", RILLMARK_TR("{value} cannot be the volume of solution. Enter 10 mL to 100 m³."), ""},
     {"flow.no_probe", RILLMARK_TR("There is no trace of a probe yet."), ""},
     {"flow.bad_factor",
      RILLMARK_TR("A calibration factor of {factor} times that of salt at 25 °C cannot be, or its uncertainty cannot."),
@@ -191,11 +191,13 @@ constexpr Word kWords[] = {
      ""},
 
     {"flow.chloride_above_long_limit",
-     RILLMARK_TR("The plateau holds {chloride} of chloride, above {limit} ({where}), a limit for water that stays so for days. Keep "
+     RILLMARK_TR("The plateau holds {chloride} of chloride, above {limit} ({where}), a limit for water that stays so "
+                 "for days. Keep "
                  "the injection short, or use less salt."),
      ""},
     {"flow.dose_far_from_rule",
-     RILLMARK_TR("The rule of thumb says {least} to {most} for this flow; the wanted rise asks for {mass}. Look at the guesses of "
+     RILLMARK_TR("The rule of thumb says {least} to {most} for this flow; the wanted rise asks for {mass}. Look at the "
+                 "guesses of "
                  "flow, width and speed."),
      kMemory},
 

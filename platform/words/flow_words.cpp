@@ -32,7 +32,7 @@ std::span<const Word> flow_words() {
         // Container
         {"flow.no_fills", RILLMARK_TR("No fill has been timed yet. Time at least three."), ""},
         {"flow.bad_volume",
-         RILLMARK_TR("Row {row}: a container cannot hold {value}. Enter a volume from 1 mL to 100 m3."), ""},
+         RILLMARK_TR("Row {row}: a container cannot hold {value}. Enter a volume from 1 mL to 100 m³."), ""},
         {"flow.fill_too_short",
          RILLMARK_TR("Row {row}: the fill took {time}, less than 3 s. Use a larger container or part of the flow."),
          "Connected Water (Australian Government), volumetric measurement of stream flow"},
@@ -80,8 +80,9 @@ std::span<const Word> flow_words() {
              "0.2, 0.4, 0.6, 0.8 and 1 (bed)."),
          kUsgs},
         {"flow.points_not_accepted",
-         RILLMARK_TR("Row {row}: these points make no mean. Accepted, as parts of the depth from the surface down: 0.6; "
-                     "0.2 and 0.8; 0.2, 0.6 and 0.8; surface, 0.2, 0.6, 0.8 and bed; the same with 0.4; the surface alone."),
+         RILLMARK_TR(
+             "Row {row}: these points make no mean. Accepted, as parts of the depth from the surface down: 0.6; "
+             "0.2 and 0.8; 0.2, 0.6 and 0.8; surface, 0.2, 0.6, 0.8 and bed; the same with 0.4; the surface alone."),
          "USGS summaries of TWRI 3-A8; more than two points and the surface from memory, unconfirmed"},
         {"flow.vertical_without_velocity",
          RILLMARK_TR("Row {row} at {distance} has depth but no velocity. Read one, or mark it as a bank."), ""},

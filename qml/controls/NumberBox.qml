@@ -24,7 +24,7 @@ PressArea {
         spacing: 0
         Text {
             Layout.fillWidth: true
-            text: root.optional ? qsTr("%1 (may be left empty)").arg(root.label) : root.label
+            text: root.optional ? qsTr("%1 (optional)").arg(root.label) : root.label
             color: Theme.quietInk
             font.pixelSize: Theme.small
             elide: Text.ElideRight

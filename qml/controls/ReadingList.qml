@@ -27,7 +27,8 @@ ColumnLayout {
             required property int index
             required property var modelData // ReadingItem
             Layout.fillWidth: true
-            text: qsTr("Reading %1: %2, %3").arg(index + 1).arg(modelData.text).arg(modelData.detail)
+            text: modelData.detail === "" ? qsTr("Reading %1: %2").arg(index + 1).arg(modelData.text)
+                : qsTr("Reading %1: %2, %3").arg(index + 1).arg(modelData.text).arg(modelData.detail)
             fill: Theme.card
             leftPadding: Theme.gap
             onClicked: reason.show(modelData.id, modelData.text, modelData.struck)
@@ -42,7 +43,9 @@ ColumnLayout {
                         Accessible.ignored: true
                     }
                     InkText {
+                        Layout.alignment: Qt.AlignTop // centred, it stays where the row was before its text had a width
                         text: one.modelData.percent
+                        wrapMode: Text.NoWrap
                         font.bold: true
                         Accessible.ignored: true
                     }

@@ -19,11 +19,15 @@ ColumnLayout {
             text: root.label
         }
         InkText {
+            Layout.alignment: Qt.AlignTop
             text: root.part
+            wrapMode: Text.NoWrap
             color: Theme.quietInk
         }
         InkText {
+            Layout.alignment: Qt.AlignTop
             text: root.percent
+            wrapMode: Text.NoWrap
             font.bold: true
         }
     }

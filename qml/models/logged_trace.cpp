@@ -4,6 +4,7 @@
 #include "flow/salt_trace.h"
 #include "site/flow_readings.h"
 #include "thinned.h"
+#include "units/constants.h"
 #include "units/format_quantity.h"
 
 #include <chrono>
@@ -15,7 +16,6 @@ using namespace rillmark;
 
 namespace {
 
-constexpr double kDay_s = 86400.0;
 constexpr double kMicrosiemensPerCm = 1e4; // of one S/m, for the axis of the plot
 constexpr std::size_t kShown = 800;        // points of a plot
 // Our own choice: five hours of a reading every second. A salt wave takes minutes.
@@ -70,7 +70,7 @@ LoggedTrace::~LoggedTrace() {
 void LoggedTrace::show_table(std::shared_ptr<const LoggerTable> table, const QString& name) {
     m_table = std::move(table);
     m_name = name;
-    m_zero_s = m_table->dated() ? kDay_s * std::floor(m_table->time_s(0) / kDay_s) : 0.0;
+    m_zero_s = m_table->dated() ? kSecondsPerDay * std::floor(m_table->time_s(0) / kSecondsPerDay) : 0.0;
     std::size_t peak = 0;
     for (std::size_t i = 0; i < m_table->size(); ++i)
         if (m_table->value(i, kConductivity).value_or(0.0) > m_table->value(peak, kConductivity).value_or(0.0))

@@ -19,7 +19,7 @@ BottomSheet {
     }
     InkText {
         Layout.fillWidth: true
-        text: qsTr("Container: up to about 5 L/s that fall freely, all of it caught, three fills of ten seconds or more. Current meter: a straight reach, even bed, depth of 15 cm or more. Salt: rough, turbulent water, where the others fail. Float: a first figure, or high water from the bank. Weir and flume: where one stands, or can be set. Slope-area: the flood that left its marks; never a flow to build on.")
+        text: qsTr("Container: up to about 5 L/s (80 gpm) that fall freely, all of it caught, three fills of ten seconds or more. Current meter: a straight reach, even bed, depth of 15 cm (6 in) or more. Salt: rough, turbulent water, where the others fail. Float: a first figure, or high water from the bank. Weir and flume: where one stands, or can be set. Slope-area: the flood that left its marks; never a flow to build on.")
         color: Theme.quietInk
     }
     Repeater {

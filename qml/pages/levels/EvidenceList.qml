@@ -61,6 +61,7 @@ ScrollPage {
                             Accessible.ignored: true
                         }
                         InkText {
+                            Layout.alignment: Qt.AlignTop
                             text: line.modelData.residual
                             font.bold: true
                             wrapMode: Text.NoWrap

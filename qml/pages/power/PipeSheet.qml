@@ -100,7 +100,9 @@ BottomSheet {
                         Accessible.ignored: true
                     }
                     InkText {
+                        Layout.alignment: Qt.AlignTop
                         text: one.modelData.watts
+                        wrapMode: Text.NoWrap
                         font.bold: true
                         Accessible.ignored: true
                     }

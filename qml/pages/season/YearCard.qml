@@ -27,7 +27,9 @@ PanelCard {
                 color: Theme.quietInk
             }
             InkText {
+                Layout.alignment: Qt.AlignTop
                 text: figure.modelData.text
+                wrapMode: Text.NoWrap
                 font.bold: true
             }
         }
@@ -69,7 +71,7 @@ PanelCard {
     InkText {
         Layout.fillWidth: true
         visible: root.season.months.length > 0
-        text: qsTr("Month by month: what flows on half of the days (pale), and on 95 of 100 (dark)")
+        text: qsTr("Month by month: what flows on half of the days (whole bar), and on 95 of 100 (filled part)")
         font.bold: true
     }
     Repeater {

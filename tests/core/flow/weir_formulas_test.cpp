@@ -2,7 +2,7 @@
 #include "flow/weir_formulas.h"
 
 #include "checks/checks.h"
-#include "flow/settings.h"
+#include "units/constants.h"
 #include "units/units.h"
 
 #include <gtest/gtest.h>
