@@ -11,7 +11,8 @@ namespace rillmark {
 namespace {
 
 constexpr std::size_t kChunk_bytes = 65536;
-constexpr std::size_t kLongestLetter_bytes = 4; constexpr char32_t kByteOrderMark = 0xFEFF;
+constexpr std::size_t kLongestLetter_bytes = 4; // of UTF-8
+constexpr char32_t kByteOrderMark = 0xFEFF;
 
 void append_utf8(std::string& text, char32_t letter) {
     const auto byte = [&text](char32_t value) { text += static_cast<char>(static_cast<unsigned char>(value)); };
