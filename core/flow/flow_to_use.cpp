@@ -2,6 +2,7 @@
 #include "flow/flow_to_use.h"
 
 #include "flow/independent_budget.h"
+#include "uncertainty/chi_squared.h"
 #include "uncertainty/propagate.h"
 #include "units/iso_time.h"
 
@@ -18,6 +19,8 @@ namespace {
 
 constexpr double kLargestFlow_m3s = 1e5;     // no river carries more
 constexpr double kSmallestDoubt_m3s = 1e-12; // below this only a mistake, and weights without bound
+// Common practice, no source: the level of the test that results agree.
+constexpr double kAgreement = 0.95;
 
 bool plausible(const Estimate& flow) {
     const bool exact = flow.standard_uncertainty == 0.0;
@@ -66,10 +69,10 @@ Expected<Mean> mean_of(const std::vector<Budgeted>& flows) {
             line.contribution *= mean->weights[i] * mean->birge_ratio;
             lines.push_back(std::move(line));
         }
-    const int degrees = static_cast<int>(flows.size()) - 1;
-    const double chi_squared = mean->birge_ratio * mean->birge_ratio * degrees;
+    const std::size_t degrees = flows.size() - 1;
+    const double chi_squared = mean->birge_ratio * mean->birge_ratio * static_cast<double>(degrees);
     Mean result{combine_independent(mean->estimate.value, std::move(lines)), mean->birge_ratio,
-                chi_squared <= chi_squared_95(degrees)};
+                chi_squared <= chi_squared_quantile(kAgreement, degrees)};
     // The lines sum to this but for rounding, and but for tests whose own lines are correlated.
     result.discharge.estimate = mean->estimate;
     return result;
@@ -137,13 +140,6 @@ Expected<Budgeted> mean_of_visits(const std::vector<FlowVisit>& visits, Findings
 }
 
 } // namespace
-
-double chi_squared_95(int degrees) {
-    constexpr double kNormal95 = 1.6449; // one-sided 95 % point of the normal distribution
-    const double part = 2.0 / (9.0 * degrees);
-    const double root = 1.0 - part + kNormal95 * std::sqrt(part);
-    return degrees * root * root * root;
-}
 
 Expected<FlowToUse> flow_to_use(const std::vector<FlowTest>& tests, FlowChoice choice,
                                 std::optional<std::int64_t> chosen_test) {

@@ -69,8 +69,4 @@ struct FlowToUse {
                                               FlowChoice choice = FlowChoice::LowestVisit,
                                               std::optional<std::int64_t> chosen_test = std::nullopt);
 
-/// 95 % point of chi-square by the Wilson-Hilferty approximation (1931): within 2.5 % at 1 degree, 1 % from 2 on
-/// (compared with printed points).
-[[nodiscard]] double chi_squared_95(int degrees);
-
 } // namespace rillmark

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "levelling/height_network.h"
 
-#include "levelling/chi_squared.h"
 #include "levelling/network_graph.h"
 #include "levelling/normal_equations.h"
 #include "levelling/sight_judgement.h"
 #include "levelling/sight_observations.h"
+#include "uncertainty/chi_squared.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "levelling/two_peg.h"
 
-#include "levelling/chi_squared.h"
 #include "levelling/staff_checks.h"
+#include "uncertainty/chi_squared.h"
 
 #include <algorithm>
 #include <cmath>

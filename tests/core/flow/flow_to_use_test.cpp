@@ -144,14 +144,5 @@ TEST(FlowToUse, RefusesBadTests) {
     EXPECT_EQ(no_weight.error().where, "2025-08-31");
 }
 
-// Percentage points of chi-square as in any statistical table.
-TEST(FlowToUse, ChiSquaredPoints) {
-    EXPECT_NEAR(chi_squared_95(1), 3.841, 0.025 * 3.841);
-    EXPECT_NEAR(chi_squared_95(2), 5.991, 0.01 * 5.991);
-    EXPECT_NEAR(chi_squared_95(3), 7.815, 0.01 * 7.815);
-    EXPECT_NEAR(chi_squared_95(10), 18.307, 0.01 * 18.307);
-    EXPECT_NEAR(chi_squared_95(30), 43.773, 0.01 * 43.773);
-}
-
 } // namespace
 } // namespace rillmark

@@ -2,6 +2,7 @@
 #include "flow/parshall_flume.h"
 
 #include "checks/checks.h"
+#include "checks/coverage.h"
 #include "flow_fixtures.h"
 #include "structures_fixtures.h"
 #include "units/units.h"
@@ -173,22 +174,20 @@ TEST(ParshallFlume, BadInput) {
 
 TEST(ParshallFlume, ReportedUncertaintyCoversTheTruth) {
     for (const std::string id : {"us-3in", "us-1ft"})
-        structures_fixtures::expect_covers([&](std::mt19937& random) {
-            std::normal_distribution<double> normal;
-            const auto off = [&](double u) { return u * normal(random); };
+        checks::expect_coverage(4302, [&](checks::Errors& error) {
             const FlumeSize& size = *find_flume_size(id);
             const double head_m = 0.12;
             FlumeOptions options;
             options.throat_u_m = 0.0005; // a throat off by 5 % would be refused
-            const double zero_m = off(options.gauge.zero_u_m);
+            const double zero_m = error.normal(options.gauge.zero_u_m);
             std::vector<double> readings;
             for (int i = 0; i < 3; ++i)
-                readings.push_back(head_m + zero_m + off(options.gauge.reading_u_m));
-            options.throat_m = size.throat_m() + off(options.throat_u_m);
+                readings.push_back(head_m + zero_m + error.normal(options.gauge.reading_u_m));
+            options.throat_m = size.throat_m() + error.normal(options.throat_u_m);
             const auto result = parshall_flume(id, heads(readings), options);
             EXPECT_TRUE(result.ok());
-            return structures_fixtures::Simulated{size.free_flow_m3s(head_m) * (1.0 + off(kFlumeCoefficient_u_rel)),
-                                                  result.value_or({}).flow.discharge.estimate};
+            return checks::Simulated{size.free_flow_m3s(head_m) * (1.0 + error.normal(kFlumeCoefficient_u_rel)),
+                                     result.value_or({}).flow.discharge.estimate};
         });
 }
 

@@ -2,6 +2,7 @@
 #include "flow/slope_area.h"
 
 #include "checks/checks.h"
+#include "checks/coverage.h"
 #include "flow/roughness_table.h"
 #include "flow_fixtures.h"
 #include "structures_fixtures.h"
@@ -241,29 +242,27 @@ TEST(SlopeArea, BadInput) {
 // not known.
 TEST(SlopeArea, ReportedUncertaintyCoversTheTruth) {
     for (const std::size_t count : {1U, 3U})
-        structures_fixtures::expect_covers([&](std::mt19937& random) {
-            std::normal_distribution<double> normal;
-            const auto off = [&](double u) { return u * normal(random); };
+        checks::expect_coverage(4303, [&](checks::Errors& error) {
             const SlopeAreaOptions options;
             std::vector<SurveyedSection> sections = reach();
             sections.resize(count);
             const auto marks = marks_on_line(11.5, 0.0075, kMarkPlaces_m);
-            const double area = 1.0 + off(options.area_u_rel);
+            const double area = 1.0 + error.normal(options.area_u_rel);
             SlopeAreaOptions exact;
             exact.area_u_rel = exact.method_u_rel = 0.0;
             exact.mark_u_m = 0.001;
-            const Estimate true_n{kCobbles.value + off(kCobbles.standard_uncertainty), 0.0};
+            const Estimate true_n{kCobbles.value + error.normal(kCobbles.standard_uncertainty), 0.0};
             const auto truth = slope_area(sections, marks, true_n, exact);
             EXPECT_TRUE(truth.ok());
             // conveyance goes with the area to the power 5/3; velocity heads are small in this reach
             const double truth_m3s = truth.value_or({}).flow.discharge.estimate.value * std::pow(area, 5.0 / 3.0) *
-                                     (1.0 + off(options.method_u_rel));
+                                     (1.0 + error.normal(options.method_u_rel));
             auto seen = marks;
             for (HighWaterMark& mark : seen)
-                mark.height_m += off(options.mark_u_m);
+                mark.height_m += error.normal(options.mark_u_m);
             const auto result = slope_area(sections, seen, kCobbles, options);
             EXPECT_TRUE(result.ok());
-            return structures_fixtures::Simulated{truth_m3s, result.value_or({}).flow.discharge.estimate};
+            return checks::Simulated{truth_m3s, result.value_or({}).flow.discharge.estimate};
         });
 }
 

@@ -2,6 +2,7 @@
 #include "flow/thin_plate_weir.h"
 
 #include "checks/checks.h"
+#include "checks/coverage.h"
 #include "flow/weir_formulas.h"
 #include "flow_fixtures.h"
 #include "structures_fixtures.h"
@@ -332,9 +333,7 @@ TEST(ThinPlateWeir, BadInput) {
 TEST(ThinPlateWeir, ReportedUncertaintyCoversTheTruth) {
     for (const WeirShape shape : {WeirShape::VNotch, WeirShape::Rectangular, WeirShape::Cipolletti}) {
         for (const double tailwater_m : {-0.3, 0.05}) {
-            structures_fixtures::expect_covers([&](std::mt19937& random) {
-                std::normal_distribution<double> normal;
-                const auto off = [&](double u) { return u * normal(random); };
+            checks::expect_coverage(4301, [&](checks::Errors& error) {
                 const double head_m = 0.15;
                 WeirOptions options;
                 ThinPlateWeir truth = shape == WeirShape::VNotch        ? v_notch(70.0)
@@ -346,24 +345,24 @@ TEST(ThinPlateWeir, ReportedUncertaintyCoversTheTruth) {
                                            : shape == WeirShape::Rectangular ? kRectangularCoefficient_u_rel
                                                                              : kCipollettiCoefficient_u_rel;
                 double factor = tailwater_m > 0.0 ? flow_of(truth, head_m, options) / free : 1.0;
-                factor -= off(kSubmergence_u_part) * (1.0 - factor);
-                const double zero_m = off(options.gauge.zero_u_m);
+                factor -= error.normal(kSubmergence_u_part) * (1.0 - factor);
+                const double zero_m = error.normal(options.gauge.zero_u_m);
                 std::vector<double> readings;
                 for (int i = 0; i < 3; ++i)
-                    readings.push_back(head_m + zero_m + off(options.gauge.reading_u_m));
+                    readings.push_back(head_m + zero_m + error.normal(options.gauge.reading_u_m));
                 ThinPlateWeir seen = truth;
                 if (seen.notch_angle_rad)
-                    *seen.notch_angle_rad += off(options.angle_u_rad);
+                    *seen.notch_angle_rad += error.normal(options.angle_u_rad);
                 if (seen.crest_length_m)
-                    *seen.crest_length_m += off(options.length_u_m);
-                *seen.crest_height_m += off(options.approach_u_m);
-                *seen.approach_width_m += off(options.approach_u_m);
+                    *seen.crest_length_m += error.normal(options.length_u_m);
+                *seen.crest_height_m += error.normal(options.approach_u_m);
+                *seen.approach_width_m += error.normal(options.approach_u_m);
                 if (tailwater_m > 0.0)
-                    *options.tailwater_m += off(options.tailwater_u_m);
+                    *options.tailwater_m += error.normal(options.tailwater_u_m);
                 const auto result = thin_plate_weir(seen, heads(readings), options);
                 EXPECT_TRUE(result.ok());
-                return structures_fixtures::Simulated{free * factor * (1.0 + off(coefficient)),
-                                                      result.value_or({}).flow.discharge.estimate};
+                return checks::Simulated{free * factor * (1.0 + error.normal(coefficient)),
+                                         result.value_or({}).flow.discharge.estimate};
             });
         }
     }

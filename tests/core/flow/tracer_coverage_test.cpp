@@ -1,69 +1,42 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The interval that is reported (k = 2) holds the truth in 93 to 97 % of simulated tests whose errors follow the
 // budget.
+#include "checks/coverage.h"
 #include "flow/constant_rate.h"
 #include "flow/float_gauging.h"
 #include "flow/salt_slug.h"
 #include "flow/student_factor.h"
 #include "tracer_fixtures.h"
 
-#include <random>
-
 namespace rillmark {
 namespace {
 
 using namespace tracer_fixtures;
-
-constexpr int kTests = 2000;
-
-class Errors {
-public:
-    explicit Errors(unsigned seed) : m_random(seed) {}
-    double normal(double sigma) { return sigma * m_normal(m_random); }
-    double uniform(double half_width) { return half_width * (2.0 * m_uniform(m_random) - 1.0); }
-    double triangular(double half_width) { return 0.5 * (uniform(half_width) + uniform(half_width)); }
-
-private:
-    std::mt19937 m_random;
-    std::normal_distribution<double> m_normal{0.0, 1.0};
-    std::uniform_real_distribution<double> m_uniform{0.0, 1.0};
-};
-
-void expect_coverage(int covered) {
-    const double part = static_cast<double>(covered) / kTests;
-    testing::Test::RecordProperty("covered", covered);
-    EXPECT_GE(part, 0.93);
-    EXPECT_LE(part, 0.97);
-}
-
-bool covers(const Estimate& estimate, double truth) {
-    return std::abs(estimate.value - truth) <= estimate.expanded();
-}
+using checks::Errors;
+using checks::expect_coverage;
+using checks::Simulated;
 
 TEST(TracerCoverage, Floats) {
-    Errors errors(31); // the seed
-    int covered = 0;
-    for (int i = 0; i < kTests; ++i) {
-        const double k = 0.67 + errors.normal(kFloatCoefficient_u); // the table's line for 0.5 m
+    expect_coverage(31, [&](Errors& error) {
+        const double k = 0.67 + error.normal(kFloatCoefficient_u); // the table's line for 0.5 m
         const double surface_ms = 0.4;
         const double truth_m3s = k * surface_ms * 4.0 * 0.5;
-        const double wind = 1.0 + errors.normal(kLightWind_u_rel);
-        const double length = 1.0 + errors.normal(0.01);
-        const double reaction_s = errors.uniform(0.2);
+        const double wind = 1.0 + error.normal(kLightWind_u_rel);
+        const double length = 1.0 + error.normal(0.01);
+        const double reaction_s = error.within(0.2);
         std::vector<FloatRun> runs;
         for (int run = 0; run < 5; ++run)
             runs.push_back(
-                {run, 20.0 / (surface_ms * wind * (1.0 + errors.normal(0.12))) + reaction_s, 20.0 * length, {}, false});
+                {run, 20.0 / (surface_ms * wind * (1.0 + error.normal(0.12))) + reaction_s, 20.0 * length, {}, false});
         std::vector<FloatSection> sections;
         for (int section = 0; section < 2; ++section)
-            sections.push_back({{}, 4.0 * (1.0 + errors.normal(0.05)), 0.5});
+            sections.push_back({{}, 4.0 * (1.0 + error.normal(0.05)), 0.5});
         FloatOptions options;
         options.wind = FloatWind::Light;
         const auto result = float_gauging(runs, sections, options);
-        ASSERT_TRUE(result.ok());
-        covered += covers(result->flow.discharge.estimate, truth_m3s) ? 1 : 0;
-    }
-    expect_coverage(covered);
+        EXPECT_TRUE(result.ok());
+        return Simulated{truth_m3s, result->flow.discharge.estimate};
+    });
 }
 
 /// The background between the two windows drifts by a power of the time, so that its area errs as the budget takes it.
@@ -73,45 +46,40 @@ double drift_at(double part, double error) {
 }
 
 TEST(TracerCoverage, SaltSlug) {
-    Errors errors(32); // the seed
-    int covered = 0;
     const CloudTrace cloud;
     const std::vector<TraceReading> clean = readings_of(cloud);
     const double start_s = 50.0;
     const double end_s = 400.0;
-    for (int i = 0; i < kTests; ++i) {
+    expect_coverage(32, [&](Errors& error) {
         const double truth_m3s = 1.0 / (4.86 * cloud.area_Ss_m);
-        const double mixing = 1.0 + errors.normal(0.02);
+        const double mixing = 1.0 + error.normal(0.02);
         const double drift_Sm = 0.00005;
-        const double shape = errors.triangular(0.98);
+        const double shape = error.triangular(0.98);
         std::vector<TraceReading> readings = clean;
         for (TraceReading& reading : readings) {
             const double part = (reading.time_s - start_s) / (end_s - start_s);
             *reading.ec_Sm = cloud.background_Sm + drift_Sm * drift_at(part, shape) +
-                             mixing * (*reading.ec_Sm - cloud.background_Sm) + errors.normal(0.00005);
+                             mixing * (*reading.ec_Sm - cloud.background_Sm) + error.normal(0.00005);
         }
         const PreparedTrace trace = prepared(readings);
         SlugProbe probe;
         probe.integral = integrated(trace, {start_s, end_s, TimeWindow{0.0, start_s}, TimeWindow{end_s, 600.0}});
-        probe.factor = {4.86 * (1.0 + errors.normal(0.01)), 0.01 * 4.86};
+        probe.factor = {4.86 * (1.0 + error.normal(0.01)), 0.01 * 4.86};
         SaltDose dose;
-        dose.mass_kg = 1.0 + errors.normal(0.01);
+        dose.mass_kg = 1.0 + error.normal(0.01);
         const auto result = salt_slug(dose, {probe}, {0.02, {}, {}});
-        ASSERT_TRUE(result.ok());
-        covered += covers(result->flow.discharge.estimate, truth_m3s) ? 1 : 0;
-    }
-    expect_coverage(covered);
+        EXPECT_TRUE(result.ok());
+        return Simulated{truth_m3s, result->flow.discharge.estimate};
+    });
 }
 
 TEST(TracerCoverage, SaltSlugOfWhichTheNoiseIsTheLargestPart) {
-    Errors errors(33); // the seed
-    int covered = 0;
     const CloudTrace cloud;
     const std::vector<TraceReading> clean = readings_of(cloud);
-    for (int i = 0; i < kTests; ++i) {
+    expect_coverage(33, [&](Errors& error) {
         std::vector<TraceReading> readings = clean;
         for (TraceReading& reading : readings)
-            *reading.ec_Sm += errors.normal(0.0004);
+            *reading.ec_Sm += error.normal(0.0004);
         SlugProbe probe;
         probe.integral = integrated(prepared(readings), {50.0, 350.0, TimeWindow{0.0, 50.0}, TimeWindow{350.0, 600.0}});
         probe.integral.drift_u = 0.0; // there is none, and what the noise feigns of it is not to hide the rest
@@ -120,31 +88,27 @@ TEST(TracerCoverage, SaltSlugOfWhichTheNoiseIsTheLargestPart) {
         dose.mass_kg = 1.0;
         dose.u_rel = 0.0;
         const auto result = salt_slug(dose, {probe}, {0.0, {}, {}});
-        ASSERT_TRUE(result.ok());
-        covered += covers(result->flow.discharge.estimate, 1.0 / (4.86 * cloud.area_Ss_m)) ? 1 : 0;
-    }
-    expect_coverage(covered);
+        EXPECT_TRUE(result.ok());
+        return Simulated{1.0 / (4.86 * cloud.area_Ss_m), result->flow.discharge.estimate};
+    });
 }
 
 TEST(TracerCoverage, ConstantRate) {
-    Errors errors(34); // the seed
-    int covered = 0;
-    for (int i = 0; i < kTests; ++i) {
+    expect_coverage(34, [&](Errors& error) {
         const double truth_m3s = 0.0018 * (8.0 - 0.25) / (0.25 - 0.058);
         ConstantRateInput input;
-        input.injection_m3s = {0.0018 * (1.0 + errors.normal(0.01)), 0.000018};
-        input.tracer_kgm3 = {8.0 * (1.0 + errors.normal(0.01)), 0.08};
-        const double mixing = errors.normal(0.02);
+        input.injection_m3s = {0.0018 * (1.0 + error.normal(0.01)), 0.000018};
+        input.tracer_kgm3 = {8.0 * (1.0 + error.normal(0.01)), 0.08};
+        const double mixing = error.normal(0.02);
         for (int reading = 0; reading < 5; ++reading) {
-            input.background.push_back(0.058 + errors.normal(0.004));
-            input.plateau.push_back(0.058 + 0.192 * (1.0 + mixing) + errors.normal(0.004));
+            input.background.push_back(0.058 + error.normal(0.004));
+            input.plateau.push_back(0.058 + 0.192 * (1.0 + mixing) + error.normal(0.004));
         }
         input.mixing_u_rel = 0.02;
         const auto result = constant_rate(input);
-        ASSERT_TRUE(result.ok());
-        covered += covers(result->flow.discharge.estimate, truth_m3s) ? 1 : 0;
-    }
-    expect_coverage(covered);
+        EXPECT_TRUE(result.ok());
+        return Simulated{truth_m3s, result->flow.discharge.estimate};
+    });
 }
 
 TEST(TracerCoverage, StudentFactorOfTheTable) {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "levelling/chi_squared.h"
+#include "uncertainty/chi_squared.h"
 
 #include "checks/checks.h"
 
