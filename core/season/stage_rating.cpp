@@ -4,6 +4,7 @@
 #include "flow/settings.h"
 #include "flow/student_factor.h"
 #include "season/limits.h"
+#include "uncertainty/chi_squared.h"
 
 #include <Eigen/LU>
 
@@ -18,6 +19,8 @@ namespace {
 
 constexpr double kLeastFlow_m3s = 1e-6;
 constexpr double kLeastVisit_u_rel = 0.001;
+// Common practice, no source: the level of the test that the visits' uncertainties explain their scatter.
+constexpr double kAgreement = 0.95;
 // Bounds of the search for h0, as parts of the range of the stages; our own choice.
 constexpr double kNearest = 1e-3;
 constexpr double kFarthest = 10.0;
@@ -120,10 +123,12 @@ Eigen::Vector3d gradient(const StageRating& rating, double stage_m) {
     return {1.0, std::log(above_m), -rating.b / above_m};
 }
 
-/// How much a fit's scatter enlarges its uncertainty; 1 where the visits explain it.
-double enlarged_by(double squares, int freedom) {
-    const double ratio = std::sqrt(squares / freedom);
-    return ratio > 1.0 ? ratio * student_factor(freedom) : 1.0;
+/// How much a fit's scatter enlarges its uncertainty; 1 where the visits explain it. What chance alone makes of their
+/// own uncertainties is explained: enlarged for every scatter above the mean, the interval would be too wide.
+double enlarged_by(double squares, std::size_t freedom) {
+    if (squares <= chi_squared_quantile(kAgreement, freedom))
+        return 1.0;
+    return std::sqrt(squares / static_cast<double>(freedom)) * student_factor(static_cast<int>(freedom));
 }
 
 void set_uncertainty(StageRating& rating, const std::vector<Used>& visits, double squares, bool searched) {
@@ -134,7 +139,7 @@ void set_uncertainty(StageRating& rating, const std::vector<Used>& visits, doubl
         normal += v.weight * g * g.transpose();
         weights += v.weight;
     }
-    const int freedom = static_cast<int>(visits.size()) - (searched ? 3 : 2);
+    const std::size_t freedom = visits.size() - (searched ? 3 : 2);
     const double factor = enlarged_by(squares, freedom);
     if (searched)
         rating.covariance = normal.inverse() * factor * factor;
@@ -149,18 +154,26 @@ void set_uncertainty(StageRating& rating, const std::vector<Used>& visits, doubl
 
 } // namespace
 
+RatedRange StageRating::range_of(double stage_m) const {
+    if (!(stage_m > h0_m))
+        return RatedRange::NoFlow;
+    if (stage_m < lowest_stage_m)
+        return RatedRange::Below;
+    return stage_m > highest_stage_m ? RatedRange::Above : RatedRange::Within;
+}
+
+double StageRating::discharge_m3s(double stage_m) const {
+    return a * std::pow(stage_m - h0_m, b);
+}
+
 RatedFlow StageRating::at(double stage_m) const {
     RatedFlow flow;
-    if (!(stage_m > h0_m)) {
-        flow.range = RatedRange::NoFlow;
+    flow.range = range_of(stage_m);
+    if (flow.range == RatedRange::NoFlow)
         return flow;
-    }
-    flow.range = stage_m < lowest_stage_m    ? RatedRange::Below
-                 : stage_m > highest_stage_m ? RatedRange::Above
-                                             : RatedRange::Within;
     const Eigen::Vector3d g = gradient(*this, stage_m);
     const double u_ln = std::sqrt(std::max(g.dot(covariance * g), 0.0) + scatter_rel * scatter_rel);
-    const double value = a * std::pow(stage_m - h0_m, b);
+    const double value = discharge_m3s(stage_m);
     flow.discharge = {value, value * u_ln};
     flow.lowest = value * std::exp(-kCoverageFactor * u_ln);
     flow.highest = value * std::exp(kCoverageFactor * u_ln);

@@ -50,6 +50,10 @@ struct StageRating {
     Eigen::Matrix3d covariance = Eigen::Matrix3d::Zero(); // of ln a, b, h0
     Findings findings;
 
+    /// Where a stage stands; at or below h0 it is NoFlow.
+    [[nodiscard]] RatedRange range_of(double stage_m) const;
+    /// The flow at a stage above h0, without its doubt.
+    [[nodiscard]] double discharge_m3s(double stage_m) const;
     /// The flow at a stage with its prediction interval. At or below h0 the range is NoFlow and there is no figure: h0
     /// is a number of the fit, and a dry creek is for the eye to see.
     [[nodiscard]] RatedFlow at(double stage_m) const;
@@ -67,8 +71,9 @@ inline constexpr double kGreatestRatingPower = 3.5;
 /// the sum of squares is least: on a grid of distances below the lowest stage, a thousandth to ten times the range of
 /// the stages, then by golden section. Practice differs (by eye on log paper, or three points; ISO 1100-2): the fit is
 /// taken because it has an uncertainty. Prediction interval: linearised in ln a, b and h0, with the scatter of one
-/// visit of middling quality; a scatter of more than the visits' uncertainties explain enlarges it, and student_factor
-/// where visits are few. Accuracy: that of the visits, within the gauged range only.
+/// visit of middling quality; a scatter that the visits' uncertainties do not explain (chi-square beyond its 95 %
+/// point) enlarges it to what is seen, times student_factor. Accuracy: that of the visits, within the gauged range
+/// only.
 ///
 /// Warns of fewer than kGoodVisits visits (`flow.rating_few_visits`), a scatter beyond the visits' own
 /// (`flow.rating_scatter`), a power outside the limits above (`flow.rating_power_odd`).

@@ -40,38 +40,21 @@ void rate_gauge(SiteSeason& season) {
     season.rating = std::move(rating).value();
 }
 
-/// The days that have a stage outside the gauged ones.
-std::vector<bool> days_outside(const FlowSeries& series, const DailyFlow& daily) {
-    std::vector<bool> outside(daily.flow_m3s.size(), false);
-    for (const FlowPoint& point : series.points)
-        if (point.range != RatedRange::Within) {
-            const auto day = (std::chrono::floor<std::chrono::days>(point.time) - daily.first).count();
-            if (day >= 0 && static_cast<std::size_t>(day) < outside.size())
-                outside[static_cast<std::size_t>(day)] = true;
-        }
-    return outside;
-}
-
 /// The record of a stage log by the rating.
 std::optional<GaugeRecord> rated_record(const std::vector<StagePoint>& log, SiteSeason& season) {
     if (!season.rating) {
         season.findings.push_back(warning("site.log_without_rating"));
         return {};
     }
-    const Expected<FlowSeries> series = flow_series(log, *season.rating);
-    if (!series) {
-        season.findings.push_back(series.error());
+    Expected<RatedDays> days = rated_days(log, *season.rating);
+    if (!days) {
+        season.findings.push_back(days.error());
         return {};
     }
-    append(season.findings, series->findings);
-    Expected<DailyFlow> daily = daily_means(*series);
-    if (!daily) {
-        season.findings.push_back(daily.error());
-        return {};
-    }
+    append(season.findings, days->findings);
     GaugeRecord record;
-    record.daily = std::move(daily).value();
-    record.outside = days_outside(*series, record.daily);
+    record.daily = std::move(days->daily);
+    record.outside = std::move(days->outside);
     return record;
 }
 
