@@ -20,10 +20,17 @@ bool ends_line(char c) {
     return c == '\n' || c == '\r';
 }
 
+/// Whether all of it is ASCII and none is zero: nothing then to look at twice.
+bool is_plain(std::string_view bytes) {
+    return std::ranges::all_of(bytes, [](char c) { return static_cast<signed char>(c) > 0; });
+}
+
+} // namespace
+
 /// Reads one table from the front to the back, keeping count of the lines.
-class Reader {
+class CsvReader {
 public:
-    Reader(std::string_view bytes, const std::string& file) : m_bytes(bytes) { m_table.file = file; }
+    CsvReader(std::string_view bytes, const std::string& file) : m_bytes(bytes) { m_table.file = file; }
 
     Expected<CsvTable> read() {
         if (const Expected<void> text = check_text(); !text)
@@ -32,16 +39,12 @@ public:
             return fault("exchange.csv_empty", m_line);
         m_table.separator = separator_of_line();
         m_table.header_line = m_line;
-        Expected<std::vector<std::string>> header = record();
-        if (!header)
-            return header.error();
-        m_table.header = std::move(header).value();
-        if (const Expected<void> names = check_header(); !names)
+        if (const Expected<void> names = read_header(); !names)
             return names.error();
         while (skip_to_content())
             if (const Expected<void> row = add_row(); !row)
                 return row.error();
-        if (m_table.rows.empty())
+        if (m_table.size() == 0)
             return fault("exchange.csv_no_rows", m_table.header_line);
         return std::move(m_table);
     }
@@ -66,6 +69,8 @@ private:
                 return fault("exchange.csv_utf16", 1);
         if (m_bytes.starts_with(kUtf8Mark))
             m_bytes.remove_prefix(kUtf8Mark.size());
+        if (is_plain(m_bytes))
+            return {};
         std::int64_t line = 1;
         for (std::size_t begin = 0; begin < m_bytes.size(); ++line) {
             const std::size_t end = std::min(m_bytes.find_first_of("\r\n", begin), m_bytes.size());
@@ -97,11 +102,11 @@ private:
     /// Passes blank lines and remarks; false at the end of the file.
     bool skip_to_content() {
         while (!at_end()) {
-            const std::size_t end = std::min(m_bytes.find_first_of("\r\n", m_at), m_bytes.size());
-            const bool blank = m_bytes.substr(m_at, end - m_at).find_first_not_of(' ') == std::string_view::npos;
+            const std::size_t first = std::min(m_bytes.find_first_not_of(' ', m_at), m_bytes.size());
+            const bool blank = first == m_bytes.size() || ends_line(m_bytes[first]);
             if (!blank && m_bytes[m_at] != '#')
                 return true;
-            m_at = end;
+            m_at = blank ? first : std::min(m_bytes.find_first_of("\r\n", m_at), m_bytes.size());
             pass_line_end();
         }
         return false;
@@ -119,28 +124,25 @@ private:
         return kColumnMarks[static_cast<std::size_t>(std::max_element(std::begin(count), std::end(count)) - count)];
     }
 
-    /// One record: its cells up to the end of the line.
-    Expected<std::vector<std::string>> record() {
-        std::vector<std::string> cells;
-        cells.reserve(m_table.header.size());
+    /// Adds one record, its cells up to the end of the line, and gives their number.
+    Expected<std::size_t> record() {
         const std::int64_t line = m_line;
-        while (true) {
-            Expected<std::string> next = cell(cells.size());
-            if (!next)
-                return next.error();
-            cells.push_back(std::move(next).value());
-            if (cells.size() > kCsvMostColumns)
+        for (std::size_t count = 1;; ++count) {
+            if (const Expected<void> added = cell(count - 1); !added)
+                return added.error();
+            m_table.m_ends.push_back(static_cast<std::uint32_t>(m_table.m_text.size()));
+            if (count > kCsvMostColumns)
                 return fault("exchange.csv_too_many_columns", line, {},
                              {{"limit", static_cast<std::int64_t>(kCsvMostColumns)}});
-            if (at_line_end())
-                break;
+            if (at_line_end()) {
+                pass_line_end();
+                return count;
+            }
             ++m_at; // the separator
         }
-        pass_line_end();
-        return cells;
     }
 
-    Expected<std::string> cell(std::size_t index) {
+    Expected<void> cell(std::size_t index) {
         pass_spaces();
         if (!at_end() && m_bytes[m_at] == '"')
             return quoted_cell(index);
@@ -148,15 +150,15 @@ private:
         while (!at_line_end() && m_bytes[m_at] != m_table.separator)
             ++m_at;
         const std::string_view text = m_bytes.substr(begin, m_at - begin);
-        return std::string(text.substr(0, text.find_last_not_of(" \t") + 1));
+        m_table.m_text += text.substr(0, text.find_last_not_of(" \t") + 1);
+        return {};
     }
 
-    Expected<std::string> quoted_cell(std::size_t index) {
+    Expected<void> quoted_cell(std::size_t index) {
         const std::int64_t opened = m_line;
-        std::string text;
         for (++m_at; !at_end();) {
             if (ends_line(m_bytes[m_at])) {
-                text += '\n';
+                m_table.m_text += '\n';
                 pass_line_end();
                 continue;
             }
@@ -165,12 +167,27 @@ private:
                 pass_spaces();
                 if (!at_line_end() && m_bytes[m_at] != m_table.separator)
                     return fault("exchange.csv_after_quote", m_line, column_name(index));
-                return text;
+                return {};
             }
             m_at += c == '"' ? 1U : 0U; // two quotes stand for one
-            text += c;
+            m_table.m_text += c;
         }
         return fault("exchange.csv_quote_open", opened, column_name(index));
+    }
+
+    Expected<void> read_header() {
+        const Expected<std::size_t> count = record();
+        if (!count)
+            return count.error();
+        std::size_t begin = 0;
+        for (const std::uint32_t end : m_table.m_ends) {
+            m_table.header.push_back(m_table.m_text.substr(begin, end - begin));
+            begin = end;
+        }
+        m_table.m_ends.clear();
+        m_table.m_text.clear();
+        m_table.m_text.reserve(m_bytes.size() - m_at);
+        return check_header();
     }
 
     [[nodiscard]] Expected<void> check_header() const {
@@ -187,18 +204,19 @@ private:
 
     Expected<void> add_row() {
         const std::int64_t line = m_line;
-        Expected<std::vector<std::string>> cells = record();
+        const std::size_t begin = m_table.m_text.size();
+        const Expected<std::size_t> cells = record();
         if (!cells)
             return cells.error();
-        if (cells->size() != m_table.header.size())
-            return fault("exchange.csv_row_width", line, column_name(std::min(cells->size(), m_table.header.size())),
-                         {{"cells", static_cast<std::int64_t>(cells->size())},
+        if (*cells != m_table.header.size())
+            return fault("exchange.csv_row_width", line, column_name(std::min(*cells, m_table.header.size())),
+                         {{"cells", static_cast<std::int64_t>(*cells)},
                           {"expected", static_cast<std::int64_t>(m_table.header.size())}});
-        if (std::ranges::all_of(*cells, &std::string::empty))
+        if (m_table.m_text.size() == begin)
             return fault("exchange.csv_row_empty", line);
-        if (m_table.rows.size() == kCsvMostRows)
+        if (m_table.size() == kCsvMostRows)
             return fault("exchange.csv_too_many_rows", line, {}, {{"limit", static_cast<std::int64_t>(kCsvMostRows)}});
-        m_table.rows.push_back({line, std::move(cells).value()});
+        m_table.m_lines.push_back(line);
         return {};
     }
 
@@ -207,8 +225,6 @@ private:
     std::int64_t m_line = 1;
     CsvTable m_table;
 };
-
-} // namespace
 
 Finding at_place(Finding finding, const std::string& file, std::int64_t line, const std::string& column) {
     finding.args.push_back({"file", file});
@@ -219,7 +235,7 @@ Finding at_place(Finding finding, const std::string& file, std::int64_t line, co
 }
 
 Expected<CsvTable> read_csv(std::string_view bytes, const std::string& file) {
-    return Reader(bytes, file).read();
+    return CsvReader(bytes, file).read();
 }
 
 } // namespace rillmark

@@ -5,6 +5,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <limits>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -16,19 +17,32 @@ inline constexpr std::size_t kCsvLargestFile_bytes = 64u * 1024u * 1024u;
 inline constexpr std::size_t kCsvMostRows = 1'000'000;
 inline constexpr std::size_t kCsvMostColumns = 200;
 
-struct CsvRow {
-    std::int64_t line = 0; // of the file, from 1, on which the row begins
-    std::vector<std::string> cells; // as many as the header has
-};
-
-/// A table of text cells with a header, and where each of them stood.
-struct CsvTable {
+/// A table of text cells with a header, and where each of them stood. The cells stand one after another in one text: as
+/// a string each, a long file would be millions of pieces.
+class CsvTable {
+public:
     std::string file; // as the caller named it
     char separator = ',';
     std::int64_t header_line = 0;
     std::vector<std::string> header; // as written, without the spaces around
-    std::vector<CsvRow> rows;        // at least one
+
+    [[nodiscard]] std::size_t size() const { return m_lines.size(); } // rows, at least one
+    /// Line of the file, from 1, on which a row begins.
+    [[nodiscard]] std::int64_t line(std::size_t row) const { return m_lines[row]; }
+    /// A view that lasts as long as the table stays where it is.
+    [[nodiscard]] std::string_view cell(std::size_t row, std::size_t column) const {
+        const std::size_t place = row * header.size() + column;
+        const std::size_t begin = place == 0 ? 0 : m_ends[place - 1];
+        return std::string_view(m_text).substr(begin, m_ends[place] - begin);
+    }
+
+private:
+    friend class CsvReader;
+    std::string m_text;
+    std::vector<std::uint32_t> m_ends; // of the cells in it, row by row
+    std::vector<std::int64_t> m_lines;
 };
+static_assert(kCsvLargestFile_bytes <= std::numeric_limits<std::uint32_t>::max());
 
 /// Adds a place in a file to a finding: arguments `file`, `line` and, where it is not empty, `column`.
 [[nodiscard]] Finding at_place(Finding finding, const std::string& file, std::int64_t line, const std::string& column);
@@ -42,8 +56,8 @@ struct CsvTable {
 /// Refuses, with the place as at_place puts it (a column is named once the header is known, else numbered from 1):
 /// `exchange.csv_empty`, `exchange.csv_utf16`, `exchange.csv_nul`, `exchange.csv_not_utf8`, `exchange.csv_quote_open`,
 /// `exchange.csv_after_quote`, `exchange.csv_header_empty`, `exchange.csv_header_twice` (case does not count),
-/// `exchange.csv_no_rows`, `exchange.csv_row_width`, `exchange.csv_row_empty` (separators and nothing between them), and
-/// beyond the limits above `exchange.csv_too_large`, `exchange.csv_too_many_rows`, `exchange.csv_too_many_columns`.
+/// `exchange.csv_no_rows`, `exchange.csv_row_width`, `exchange.csv_row_empty` (separators and nothing between them),
+/// and beyond the limits above `exchange.csv_too_large`, `exchange.csv_too_many_rows`, `exchange.csv_too_many_columns`.
 [[nodiscard]] Expected<CsvTable> read_csv(std::string_view bytes, const std::string& file);
 
 } // namespace rillmark

@@ -2,6 +2,7 @@
 #include "exchange/reduce_methods.h"
 #include "exchange/row_places.h"
 #include "season/low_flow.h"
+#include "units/iso_time.h"
 
 #include <array>
 #include <cmath>
@@ -93,11 +94,15 @@ Expected<Reduction> reduce_daily_flow(const ReduceTable& table) {
     std::vector<DayRecord> days;
     std::vector<std::size_t> rows;
     for (std::size_t row = 0; row < table.size(); ++row) {
-        days.push_back({table.text(row, "date"), table.number(row, "flow")});
+        const std::string& date = table.text(row, "date");
+        const std::optional<std::chrono::sys_days> day = day_from_iso(date);
+        if (!day)
+            return table.at(refusal("flow.bad_day", "date", {{"date", date}}), row, "date");
+        days.push_back({*day, table.number(row, "flow")});
         rows.push_back(row);
     }
     const RowPlaces places{table, rows, kPlaces};
-    const Expected<DailyRecord> record = daily_record(days);
+    const Expected<DailyRecord> record = daily_record(std::move(days));
     if (!record)
         return places.put(record.error());
     const Expected<DailySummary> summary = daily_summary(record->series, *options);

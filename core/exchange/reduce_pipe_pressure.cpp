@@ -52,17 +52,15 @@ constexpr Anchoring kAnchorings[] = {{"joints", PipeAnchoring::ExpansionJoints},
 constexpr std::array<std::string_view, 6> kSectionColumns{"pipe", "bore", "wall", "roughness", "material", "rating"};
 
 bool begins_section(const ReduceTable& table, std::size_t row) {
-    return std::ranges::any_of(kSectionColumns, [&](std::string_view column) {
-        return table.has_column(column) && !table.text(row, column).empty();
-    });
+    return std::ranges::any_of(kSectionColumns, [&](std::string_view column) { return table.has(row, column); });
 }
 
 /// The pipe from a row on: what the row says, and of the rest what held above it.
 Expected<PipeSection> section_from(const ReduceTable& table, std::size_t row, PipeSection section,
                                    const PowerTables& sizes) {
     section.from_m = *table.number(row, "chainage");
-    std::string material = table.has_column("material") ? table.text(row, "material") : std::string();
-    if (table.has_column("pipe") && !table.text(row, "pipe").empty()) {
+    std::string material = table.text(row, "material");
+    if (table.has(row, "pipe")) {
         const Expected<PipeSize> size = sizes.pipe(table.text(row, "pipe"));
         if (!size)
             return table.at(size.error(), row, "pipe");
@@ -89,10 +87,10 @@ Expected<PipeSection> section_from(const ReduceTable& table, std::size_t row, Pi
 
 /// The first row must say all of the pipe that a computation needs.
 Expected<void> check_first_row(const ReduceTable& table) {
-    if (table.has_column("pipe") && !table.text(0, "pipe").empty())
+    if (table.has(0, "pipe"))
         return {};
     for (const char* column : {"bore", "wall", "roughness", "material"})
-        if (!table.has_column(column) || table.text(0, column).empty())
+        if (!table.has(0, column))
             return table.at(refusal("exchange.pipe_incomplete", {}, {{"column", std::string(column)}}), 0, column);
     return {};
 }

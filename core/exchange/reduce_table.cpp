@@ -86,13 +86,14 @@ bool number_with_comma(std::string_view cell) {
 NumberFormat format_of(const CsvTable& table) {
     NumberFormat format;
     if (table.separator == ';')
-        for (const CsvRow& row : table.rows)
-            if (std::ranges::any_of(row.cells, number_with_comma))
-                format.decimal = ',';
+        for (std::size_t row = 0; row < table.size(); ++row)
+            for (std::size_t column = 0; column < table.header.size(); ++column)
+                if (number_with_comma(table.cell(row, column)))
+                    format.decimal = ',';
     return format;
 }
 
-Expected<double> read_number(const std::string& typed, const Named& named, const NumberFormat& format) {
+Expected<double> read_number(std::string_view typed, const Named& named, const NumberFormat& format) {
     const Expected<ParsedQuantity> parsed = parse_quantity(typed, *named.unit, format);
     if (!parsed)
         return parsed.error();
@@ -115,13 +116,17 @@ Unit plain_unit(Quantity quantity) {
 
 std::optional<double> ReduceTable::number(std::size_t row, std::string_view field) const {
     const auto column = m_columns.find(field);
-    return column == m_columns.end() ? std::nullopt : column->second[row].si;
+    return column == m_columns.end() || column->second.numbers.empty() ? std::nullopt : column->second.numbers[row];
 }
 
 const std::string& ReduceTable::text(std::size_t row, std::string_view field) const {
     static const std::string none;
     const auto column = m_columns.find(field);
-    return column == m_columns.end() ? none : column->second[row].text;
+    return column == m_columns.end() || column->second.texts.empty() ? none : column->second.texts[row];
+}
+
+bool ReduceTable::has(std::size_t row, std::string_view field) const {
+    return number(row, field).has_value() || !text(row, field).empty();
 }
 
 std::optional<double> ReduceTable::parameter(std::string_view field) const {
@@ -190,7 +195,8 @@ Expected<Parameters> read_parameters(std::span<const ReduceField> fields, const 
     for (const TypedParameter& one : typed) {
         const Named named = take_apart(one.name, fields);
         if (named.field == nullptr)
-            return of_parameter(refusal("exchange.parameter_unknown", {}, {{"accepted", list_names(fields)}}), one.name);
+            return of_parameter(refusal("exchange.parameter_unknown", {}, {{"accepted", list_names(fields)}}),
+                                one.name);
         if (!named.unknown_unit.empty())
             return of_parameter(
                 refusal("exchange.parameter_unit_unknown", {},
@@ -213,17 +219,14 @@ Expected<Parameters> read_parameters(std::span<const ReduceField> fields, const 
     return read;
 }
 
-Expected<ReduceValue> read_cell(const std::string& text, const Named& named, const NumberFormat& format) {
-    if (text.empty() && named.field->required)
-        return refusal("exchange.cell_empty");
-    ReduceValue value{text, {}};
-    if (text.empty() || !named.field->quantity)
-        return value;
+/// The value of a cell that is a quantity; nothing where it is empty.
+Expected<std::optional<double>> read_cell(std::string_view text, const Named& named, const NumberFormat& format) {
+    if (text.empty())
+        return std::optional<double>{};
     const Expected<double> si = read_number(text, named, format);
     if (!si)
         return si.error();
-    value.si = *si;
-    return value;
+    return std::optional(*si);
 }
 
 } // namespace
@@ -237,18 +240,26 @@ Expected<ReduceTable> read_reduce_table(const CsvTable& table, std::span<const R
     ReduceTable read;
     read.m_file = table.file;
     const NumberFormat format = format_of(table);
-    std::vector<std::vector<ReduceValue>*> filled; // one a column of the file
-    for (const Named& column : *header) {
-        filled.push_back(&read.m_columns[column.field->name]);
-        filled.back()->reserve(table.rows.size());
-    }
-    for (const CsvRow& row : table.rows) {
-        read.m_lines.push_back(row.line);
-        for (std::size_t i = 0; i < row.cells.size(); ++i) {
-            Expected<ReduceValue> value = read_cell(row.cells[i], (*header)[i], format);
-            if (!value)
-                return at_place(value.error(), table.file, row.line, std::string((*header)[i].field->name));
-            filled[i]->push_back(std::move(value).value());
+    for (std::size_t row = 0; row < table.size(); ++row)
+        read.m_lines.push_back(table.line(row));
+    for (std::size_t i = 0; i < header->size(); ++i) {
+        const Named& named = (*header)[i];
+        ReduceTable::Column& column = read.m_columns[named.field->name];
+        for (std::size_t row = 0; row < table.size(); ++row) {
+            const std::string_view cell = table.cell(row, i);
+            const auto at_cell = [&](Finding why) {
+                return at_place(std::move(why), table.file, table.line(row), std::string(named.field->name));
+            };
+            if (cell.empty() && named.field->required)
+                return at_cell(refusal("exchange.cell_empty"));
+            if (!named.field->quantity) {
+                column.texts.emplace_back(cell);
+                continue;
+            }
+            const Expected<std::optional<double>> number = read_cell(cell, named, format);
+            if (!number)
+                return at_cell(number.error());
+            column.numbers.push_back(*number);
         }
     }
     Expected<Parameters> given = read_parameters(parameters, typed);

@@ -20,8 +20,8 @@ struct ReduceField {
     std::string_view name;
     std::optional<Quantity> quantity; // none: text
     bool required = false;
-    bool difference = false; // an uncertainty: the zero of a temperature scale does not enter
-    std::string_view what = {}; // code of its description, worded by the UI
+    bool difference = false;        // an uncertainty: the zero of a temperature scale does not enter
+    std::string_view what = {};     // code of its description, worded by the UI
     std::string_view fallback = {}; // parameters: what holds when it is not given, as it would be typed
 };
 
@@ -34,10 +34,10 @@ struct TypedParameter {
 /// The unit of a field whose header names none: the SI unit, and degrees for angles.
 [[nodiscard]] Unit plain_unit(Quantity quantity);
 
-/// A cell or parameter as read.
+/// A parameter as read.
 struct ReduceValue {
     std::string text;         // as typed
-    std::optional<double> si; // where it is a quantity and not empty
+    std::optional<double> si; // where it is a quantity
 };
 
 /// The cells of a file that a method asked for, read and brought to SI.
@@ -46,12 +46,14 @@ public:
     [[nodiscard]] std::size_t size() const { return m_lines.size(); }
     [[nodiscard]] std::int64_t line(std::size_t row) const { return m_lines[row]; }
 
-    /// The value of a cell; nothing for an empty cell and for a column that the file has not. `field` is one of the
-    /// method's columns.
+    /// The value of a cell; nothing for an empty cell, for one of text and for a column that the file has not. `field`
+    /// is one of the method's columns.
     [[nodiscard]] std::optional<double> number(std::size_t row, std::string_view field) const;
-    /// The text of a cell; empty where there is none.
+    /// The text of a cell; empty where there is none, and for a quantity.
     [[nodiscard]] const std::string& text(std::size_t row, std::string_view field) const;
     [[nodiscard]] bool has_column(std::string_view field) const { return m_columns.contains(field); }
+    /// Whether a cell is there and not empty.
+    [[nodiscard]] bool has(std::size_t row, std::string_view field) const;
 
     [[nodiscard]] std::optional<double> parameter(std::string_view field) const;
     [[nodiscard]] const std::string& text_parameter(std::string_view field) const;
@@ -62,11 +64,16 @@ public:
     [[nodiscard]] Finding at(Finding finding, std::size_t row) const { return at(std::move(finding), row, {}); }
 
 private:
+    /// One of the two is filled: of a quantity the values, else the texts.
+    struct Column {
+        std::vector<std::optional<double>> numbers;
+        std::vector<std::string> texts;
+    };
     friend Expected<ReduceTable> read_reduce_table(const CsvTable&, std::span<const ReduceField>,
                                                    std::span<const ReduceField>, const std::vector<TypedParameter>&);
     std::string m_file;
     std::vector<std::int64_t> m_lines;
-    std::map<std::string_view, std::vector<ReduceValue>, std::less<>> m_columns;
+    std::map<std::string_view, Column, std::less<>> m_columns;
     std::map<std::string_view, ReduceValue, std::less<>> m_parameters;
 };
 
@@ -74,12 +81,13 @@ private:
 ///
 /// A header or parameter is the name of a field, or the name, `_` and a unit in which `_` stands for `/`: `depth_ft`,
 /// `velocity_ft_s`, `discharge_L_s`; case does not count. Without a unit it is plain_unit. A cell may carry its own
-/// unit. In a file separated by semicolons the decimal mark is the comma if any cell is a number with a comma, else, and
-/// in every other file, the point; parse_quantity says what either makes of the other mark.
+/// unit. In a file separated by semicolons the decimal mark is the comma if any cell is a number with a comma, else,
+/// and in every other file, the point; parse_quantity says what either makes of the other mark.
 ///
 /// Refuses, with the place: `exchange.column_unknown`, `exchange.column_unit_unknown`, `exchange.column_twice`,
 /// `exchange.column_missing`, `exchange.cell_empty` (of a required column), what parse_quantity refuses of a cell, and
-/// `exchange.parameter_unknown`, `exchange.parameter_unit_unknown`, `exchange.parameter_twice` and what parse_quantity refuses of a parameter (argument `parameter`).
+/// `exchange.parameter_unknown`, `exchange.parameter_unit_unknown`, `exchange.parameter_twice` and what parse_quantity
+/// refuses of a parameter (argument `parameter`).
 [[nodiscard]] Expected<ReduceTable> read_reduce_table(const CsvTable& table, std::span<const ReduceField> columns,
                                                       std::span<const ReduceField> parameters,
                                                       const std::vector<TypedParameter>& typed);

@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "exchange/series_table.h"
 
-#include <fmt/format.h>
-
 #include <cmath>
+#include <utility>
 
 namespace rillmark {
 
@@ -11,12 +10,6 @@ namespace {
 
 std::chrono::sys_seconds whole_second(double time_s) {
     return std::chrono::sys_seconds(std::chrono::seconds(static_cast<std::int64_t>(std::floor(time_s))));
-}
-
-std::string iso_day(std::chrono::sys_days day) {
-    const std::chrono::year_month_day date(day);
-    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
-                       static_cast<unsigned>(date.day()));
 }
 
 } // namespace
@@ -43,9 +36,8 @@ Expected<DailyRecord> daily_flows(const LoggerTable& table) {
     std::vector<DayRecord> days;
     days.reserve(table.size());
     for (std::size_t row = 0; row < table.size(); ++row)
-        days.push_back(
-            {iso_day(std::chrono::floor<std::chrono::days>(whole_second(table.time_s(row)))), table.value(row, 0)});
-    return daily_record(days);
+        days.push_back({std::chrono::floor<std::chrono::days>(whole_second(table.time_s(row))), table.value(row, 0)});
+    return daily_record(std::move(days));
 }
 
 } // namespace rillmark

@@ -37,11 +37,12 @@ Expected<std::vector<ChannelRoughness>> read_channel_roughness(std::span<const E
     if (!std::ranges::equal(csv->header, kColumns))
         return refusal("flow.table_bad_row", std::string(kFile), {{"line", csv->header_line}});
     std::vector<ChannelRoughness> table;
-    for (const CsvRow& row : csv->rows) {
-        const ChannelRoughness one{row.cells[0],         row.cells[1], number(row.cells[2]), number(row.cells[3]),
-                                   number(row.cells[4]), row.cells[5], row.cells[6]};
+    for (std::size_t row = 0; row < csv->size(); ++row) {
+        const auto text_of = [&](std::size_t column) { return std::string(csv->cell(row, column)); };
+        const ChannelRoughness one{text_of(0),         text_of(1), number(text_of(2)), number(text_of(3)),
+                                   number(text_of(4)), text_of(5), text_of(6)};
         if (!(one.lowest > 0.0 && one.lowest <= one.usual && one.usual <= one.highest && one.highest < 1.0))
-            return refusal("flow.table_bad_row", std::string(kFile), {{"line", row.line}});
+            return refusal("flow.table_bad_row", std::string(kFile), {{"line", csv->line(row)}});
         table.push_back(one);
     }
     return table;

@@ -34,7 +34,7 @@ public:
             m_fault = csv.error();
     }
 
-    [[nodiscard]] std::size_t size() const { return m_csv.rows.size(); }
+    [[nodiscard]] std::size_t size() const { return m_csv.size(); }
     [[nodiscard]] const std::optional<Finding>& fault() const { return m_fault; }
 
     std::string text(std::size_t row, const char* column) {
@@ -44,7 +44,7 @@ public:
             return {};
         }
         const auto index = static_cast<std::size_t>(found - m_csv.header.begin());
-        return m_csv.rows[row].cells[index];
+        return std::string(m_csv.cell(row, index));
     }
 
     double number(std::size_t row, const char* column) {
@@ -69,7 +69,7 @@ private:
     }
     void bad_cell(std::size_t row, const char* column, const std::string& cell) {
         keep(refusal("power.table_bad_cell", m_file,
-                     {{"line", m_csv.rows[row].line}, {"column", std::string(column)}, {"cell", cell}}));
+                     {{"line", m_csv.line(row)}, {"column", std::string(column)}, {"cell", cell}}));
     }
 
     std::string m_file;

@@ -4,18 +4,13 @@
 #include "season/limits.h"
 
 #include <algorithm>
-#include <cmath>
-#include <utility>
+#include <functional>
+#include <iterator>
+#include <numeric>
 
 namespace rillmark {
 
 namespace {
-
-struct Dated {
-    std::chrono::sys_days day;
-    std::int64_t row;
-    std::optional<double> flow_m3s;
-};
 
 struct Counts {
     std::int64_t missing = 0;
@@ -23,24 +18,25 @@ struct Counts {
     std::int64_t zero = 0;
 };
 
-Expected<std::vector<Dated>> dated_rows(const std::vector<DayRecord>& rows) {
-    std::vector<Dated> dated;
-    dated.reserve(rows.size());
-    for (const DayRecord& record : rows) {
-        const std::int64_t row = static_cast<std::int64_t>(dated.size()) + 1;
-        const std::optional<std::chrono::sys_days> day = day_from_iso(record.date);
-        if (!day)
-            return refusal("flow.bad_day", "date", {{"row", row}, {"date", record.date}});
-        if (record.flow_m3s && *record.flow_m3s > kGreatestFlow_m3s)
-            return refusal("flow.bad_daily_flow", "flow_m3s",
-                           {{"row", row}, {"value", *record.flow_m3s, Quantity::Discharge}});
-        dated.push_back({*day, row, record.flow_m3s});
-    }
-    std::ranges::stable_sort(dated, {}, &Dated::day);
-    const auto twice = std::ranges::adjacent_find(dated, {}, &Dated::day);
-    if (twice != dated.end())
-        return refusal("flow.day_twice", "date", {{"row", std::next(twice)->row}, {"other", twice->row}});
-    return dated;
+/// Puts the rows into the order of their days; most records stand in it.
+Expected<void> put_in_order(std::vector<DayRecord>& rows) {
+    for (std::size_t i = 0; i < rows.size(); ++i)
+        if (rows[i].flow_m3s && *rows[i].flow_m3s > kGreatestFlow_m3s)
+            return refusal(
+                "flow.bad_daily_flow", "flow_m3s",
+                {{"row", static_cast<std::int64_t>(i) + 1}, {"value", *rows[i].flow_m3s, Quantity::Discharge}});
+    if (std::ranges::adjacent_find(rows, std::ranges::greater_equal(), &DayRecord::day) == rows.end())
+        return {};
+    std::vector<std::size_t> order(rows.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    const auto day_of = [&](std::size_t row) { return rows[row].day; };
+    std::ranges::stable_sort(order, {}, day_of);
+    if (const auto twice = std::ranges::adjacent_find(order, {}, day_of); twice != order.end())
+        return refusal("flow.day_twice", "date",
+                       {{"row", static_cast<std::int64_t>(*std::next(twice)) + 1},
+                        {"other", static_cast<std::int64_t>(*twice) + 1}});
+    std::ranges::sort(rows, {}, &DayRecord::day);
+    return {};
 }
 
 Findings findings_of(const Counts& counts, std::size_t days) {
@@ -66,15 +62,14 @@ std::vector<double> DailyFlow::known_m3s() const {
     return known;
 }
 
-Expected<DailyRecord> daily_record(const std::vector<DayRecord>& rows) {
-    const Expected<std::vector<Dated>> dated = dated_rows(rows);
-    if (!dated)
-        return dated.error();
-    if (dated->empty())
+Expected<DailyRecord> daily_record(std::vector<DayRecord> rows) {
+    if (const Expected<void> ordered = put_in_order(rows); !ordered)
+        return ordered.error();
+    if (rows.empty())
         return refusal("flow.no_days");
     DailyRecord record;
-    record.series.first = dated->front().day;
-    const auto days = static_cast<std::size_t>((dated->back().day - dated->front().day).count()) + 1;
+    record.series.first = rows.front().day;
+    const auto days = static_cast<std::size_t>((rows.back().day - rows.front().day).count()) + 1;
     if (days > kLongestRecord_days)
         return refusal(
             "flow.record_too_long", {},
@@ -82,7 +77,7 @@ Expected<DailyRecord> daily_record(const std::vector<DayRecord>& rows) {
     record.series.flow_m3s.resize(days);
     Counts counts;
     std::int64_t known = 0;
-    for (const Dated& one : *dated) {
+    for (const DayRecord& one : rows) {
         if (!one.flow_m3s)
             continue;
         if (!(*one.flow_m3s >= 0.0)) {

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "units/iso_time.h"
 #include "expected.h"
 #include "finding.h"
 
@@ -9,8 +8,6 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
-#include <string>
-#include <string_view>
 #include <vector>
 
 namespace rillmark {
@@ -29,7 +26,7 @@ struct DailyFlow {
 
 /// One row of a record of daily flows.
 struct DayRecord {
-    std::string date; // ISO 8601
+    std::chrono::sys_days day;
     std::optional<double> flow_m3s;
 };
 
@@ -46,10 +43,9 @@ inline constexpr std::size_t kLongestRecord_days = 200 * 366;
 /// A day is missing that has no row, no figure, or a figure below zero or not finite: such figures (-1, -999) are codes
 /// for a missing day. The findings count them: `flow.days_missing` (a note; no row or no figure), `flow.days_coded` (a
 /// warning). Days of exactly zero are flows, and counted by the note `flow.days_zero`, since some records code a
-/// missing day so. Refuses: no row with a flow (`flow.no_days`), a date that is no ISO day (`flow.bad_day`), two rows
-/// of one day
-/// (`flow.day_twice`), a flow above 1e5 m3/s (`flow.bad_daily_flow`), more than kLongestRecord_days
+/// missing day so. Refuses: no row with a flow (`flow.no_days`), two rows of one day (`flow.day_twice`), a flow above
+/// 1e5 m3/s (`flow.bad_daily_flow`), more than kLongestRecord_days
 /// (`flow.record_too_long`).
-[[nodiscard]] Expected<DailyRecord> daily_record(const std::vector<DayRecord>& rows);
+[[nodiscard]] Expected<DailyRecord> daily_record(std::vector<DayRecord> rows);
 
 } // namespace rillmark

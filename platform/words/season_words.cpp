@@ -59,7 +59,7 @@ constexpr Word kWords[] = {
 
     // Daily flows
     {"flow.no_days", RILLMARK_TR("No day has a flow. Look at the columns of the record."), ""},
-    {"flow.bad_day", RILLMARK_TR("Row {row}: \"{date}\" is no day. Write year-month-day, such as 2025-08-31."), ""},
+    {"flow.bad_day", RILLMARK_TR("\"{date}\" is no day. Write year-month-day, such as 2025-08-31."), ""},
     {"flow.day_twice", RILLMARK_TR("Rows {other} and {row} are of one day. Keep one of them."), ""},
     {"flow.bad_daily_flow", RILLMARK_TR("Row {row}: {value} is no flow of a stream. Look at the number and its unit."),
      kOwn},
@@ -106,7 +106,10 @@ constexpr Word kWords[] = {
     {"exchange.plotting_unknown", RILLMARK_TR("\"{cell}\" is no plotting rule. Use one of: {accepted}."), ""},
     {"exchange.method.stage_rating", RILLMARK_TR("Stage and discharge: the rating of a gauge"), ""},
     {"exchange.stage_rating.stage", RILLMARK_TR("reading of the gauge at a visit"), ""},
-    {"exchange.stage_rating.flow", RILLMARK_TR("discharge measured then"), ""},
+    {"exchange.stage_rating.flow", RILLMARK_TR("discharge measured then; empty in a row of the gauge's log"), ""},
+    {"exchange.stage_rating.time", RILLMARK_TR("time of the row, given back as it stands"), ""},
+    {"exchange.table.stage_log", RILLMARK_TR("Flows of the gauge's log by the rating"), ""},
+    {"exchange.result.rated_range", RILLMARK_TR("against the gauged stages"), ""},
     {"exchange.stage_rating.u_flow", RILLMARK_TR("its standard uncertainty, flow_uncertainty where empty"), ""},
     {"exchange.stage_rating.zero_flow_stage", RILLMARK_TR("stage at which the flow ceases, searched for where empty"),
      ""},

@@ -205,17 +205,17 @@ TEST(CsvTable, MarksStruckRowsAndReadsBack) {
     const std::vector<std::string> header{"id",         "name",   "kind",          "note",   "longitude_deg", "latitude_deg", "route_order",
                                           "created_at", "struck", "struck_reason", "east_m", "north_m",       "frame"};
     EXPECT_EQ(table->header, header);
-    ASSERT_EQ(table->rows.size(), 2u);
-    const std::vector<std::string>& first = table->rows[0].cells;
-    EXPECT_EQ(first[1], kCleanName);
-    EXPECT_EQ(first[3], "two\nlines");
-    EXPECT_EQ(std::stod(first[5]), -33.123456789012);
-    EXPECT_EQ(first[8], "1");
-    EXPECT_EQ(first[9], "wrong, \"place\"");
-    EXPECT_EQ(first[12], "UTM 34S WGS 84");
-    EXPECT_EQ(table->rows[1].cells[4], "");
-    EXPECT_EQ(table->rows[1].cells[8], "0");
-    EXPECT_EQ(table->rows[1].cells[10], "");
+    ASSERT_EQ(table->size(), 2u);
+    const auto first = [&](std::size_t column) { return std::string(table->cell(0, column)); };
+    EXPECT_EQ(first(1), kCleanName);
+    EXPECT_EQ(first(3), "two\nlines");
+    EXPECT_EQ(std::stod(first(5)), -33.123456789012);
+    EXPECT_EQ(first(8), "1");
+    EXPECT_EQ(first(9), "wrong, \"place\"");
+    EXPECT_EQ(first(12), "UTM 34S WGS 84");
+    EXPECT_EQ(table->cell(1, 4), "");
+    EXPECT_EQ(table->cell(1, 8), "0");
+    EXPECT_EQ(table->cell(1, 10), "");
 }
 
 TEST(ProfileCsv, GivesHeightsWithTheirSpread) {
