@@ -126,8 +126,9 @@ namespace rillmark {
 /// Refuses neither of them (`exchange.roughness_missing`), and what channel_roughness and slope_area refuse.
 [[nodiscard]] const ReduceMethod& slope_area_method();
 
-/// A stage-discharge relation, one visit a row (stage_rating.h); `at` gives the flow at one stage. Refuses what
-/// fit_stage_rating refuses.
+/// A stage-discharge relation, one visit a row (stage_rating.h); `at` gives the flow at one stage. A row without a flow
+/// is one of the gauge's log: it gets the flow of its stage, with a mark of where that stands against the gauged ones.
+/// Refuses what fit_stage_rating refuses.
 [[nodiscard]] const ReduceMethod& stage_rating_method();
 
 /// A record of daily flows, one day a row (daily_flow.h, flow_duration.h, low_flow.h). Refuses a plotting rule of another

@@ -11,8 +11,9 @@ namespace {
 
 constexpr ReduceField kColumns[] = {
     {"stage", Quantity::Length, true, false, "exchange.stage_rating.stage"},
-    {"flow", Quantity::Discharge, true, false, "exchange.stage_rating.flow"},
+    {"flow", Quantity::Discharge, false, false, "exchange.stage_rating.flow"},
     {"u_flow", Quantity::Discharge, false, true, "exchange.stage_rating.u_flow"},
+    {"time", {}, false, false, "exchange.stage_rating.time"},
 };
 constexpr ReduceField kParameters[] = {
     {"zero_flow_stage", Quantity::Length, false, false, "exchange.stage_rating.zero_flow_stage"},
@@ -51,12 +52,55 @@ ResultTable visit_table(const std::vector<StageVisit>& visits, const StageRating
     return table;
 }
 
+const char* range_name(RatedRange range) {
+    switch (range) {
+    case RatedRange::Below:
+        return "below";
+    case RatedRange::Within:
+        return "within";
+    case RatedRange::Above:
+        return "above";
+    case RatedRange::NoFlow:
+        return "no flow";
+    }
+    return "";
+}
+
+/// The flows of the rows that have a stage alone: the log of the gauge.
+ResultTable log_table(const ReduceTable& table, const std::vector<std::size_t>& log, const StageRating& rating) {
+    ResultTable flows{"exchange.table.stage_log",
+                      {{"exchange.result.time", {}},
+                       {"exchange.result.stage", Quantity::Length},
+                       {"exchange.result.discharge", Quantity::Discharge},
+                       {"exchange.result.discharge_lowest", Quantity::Discharge},
+                       {"exchange.result.discharge_highest", Quantity::Discharge},
+                       {"exchange.result.rated_range", {}}},
+                      {}};
+    for (const std::size_t row : log) {
+        const double stage_m = *table.number(row, "stage");
+        const RatedFlow flow = rating.at(stage_m);
+        std::vector<ResultTable::Cell>& cells = flows.rows.emplace_back();
+        cells = {table.text(row, "time"), Estimate{stage_m, 0.0}, {}, {}, {}, range_name(flow.range)};
+        if (flow.range != RatedRange::NoFlow) {
+            cells[2] = flow.discharge;
+            cells[3] = Estimate{flow.lowest, 0.0};
+            cells[4] = Estimate{flow.highest, 0.0};
+        }
+    }
+    return flows;
+}
+
 Expected<Reduction> reduce_stage_rating(const ReduceTable& table) {
     std::vector<StageVisit> visits;
     std::vector<std::size_t> rows;
+    std::vector<std::size_t> log;
     for (std::size_t row = 0; row < table.size(); ++row) {
-        visits.push_back({table.line(row), *table.number(row, "stage"), *table.number(row, "flow"),
-                          table.number(row, "u_flow"), false});
+        const std::optional<double> flow_m3s = table.number(row, "flow");
+        if (!flow_m3s) {
+            log.push_back(row);
+            continue;
+        }
+        visits.push_back({table.line(row), *table.number(row, "stage"), *flow_m3s, table.number(row, "u_flow"), false});
         rows.push_back(row);
     }
     const Expected<StageRating> rating =
@@ -73,6 +117,8 @@ Expected<Reduction> reduce_stage_rating(const ReduceTable& table) {
     if (const std::optional<double> stage_m = table.parameter("at"))
         add_rated(*rating, *stage_m, reduction);
     reduction.tables.push_back(visit_table(visits, *rating));
+    if (!log.empty())
+        reduction.tables.push_back(log_table(table, log, *rating));
     return reduction;
 }
 

@@ -94,6 +94,15 @@ TEST(ReduceStageRating, FindsTheCurve) {
     EXPECT_EQ(r.tables.at(0).rows.size(), 10U);
     EXPECT_TRUE(has_code(reduced("stage-rating", csv, {{"at", "0.9"}}), "flow.stage_outside_rating"));
     EXPECT_TRUE(has_code(reduced("stage-rating", csv, {{"at", "0.05"}}), "flow.stage_no_flow"));
+    const Reduction log = reduced("stage-rating", csv + "0.4,\n0.05,\n0.15,\n0.9,\n");
+    ASSERT_EQ(log.tables.at(1).rows.size(), 4U);
+    const auto range_of = [&](std::size_t row) { return std::get<std::string>(log.tables[1].rows[row][5]); };
+    EXPECT_EQ(range_of(0), "within");
+    EXPECT_EQ(range_of(1), "no flow");
+    EXPECT_EQ(range_of(2), "below");
+    EXPECT_EQ(range_of(3), "above");
+    EXPECT_NEAR(std::get<Estimate>(log.tables[1].rows[0][2]).value, 3.0 * std::pow(0.28, 1.8), 1e-4);
+    EXPECT_TRUE(std::holds_alternative<std::monostate>(log.tables[1].rows[1][2])); // no figure: never zero
     expect_refused(reduce("stage-rating", "stage,flow\n0.2,1\n0.3,0\n"), "flow.bad_discharge_at_visit", 3, "flow");
 }
 
