@@ -12,11 +12,14 @@ std::optional<Estimate> collimation_parameter(const ReduceTable& table) {
     return Estimate{*collimation, *table.parameter("collimation_uncertainty")};
 }
 
-Expected<bool> yes_no_parameter(const ReduceTable& table, std::string_view name) {
-    const std::string& answer = table.text_parameter(name);
+Expected<bool> yes_or_no(const std::string& answer, std::string_view name) {
     if (answer == "yes" || answer == "no")
         return answer == "yes";
     return refusal("exchange.answer_unknown", {}, {{"cell", answer}, {"parameter", std::string(name)}});
+}
+
+Expected<bool> yes_no_parameter(const ReduceTable& table, std::string_view name) {
+    return yes_or_no(table.text_parameter(name), name);
 }
 
 } // namespace rillmark

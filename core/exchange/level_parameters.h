@@ -5,6 +5,7 @@
 #include "uncertainty/estimate.h"
 
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace rillmark {
@@ -20,7 +21,9 @@ inline constexpr ReduceField kCurvatureParameter{"curvature", {}, false, false, 
 /// The collimation with its uncertainty, where it is given.
 [[nodiscard]] std::optional<Estimate> collimation_parameter(const ReduceTable& table);
 
-/// A parameter that is "yes" or "no"; refuses anything else (`exchange.answer_unknown`).
+/// An answer that is "yes" or "no"; refuses anything else (`exchange.answer_unknown`), with the name of what was asked.
+[[nodiscard]] Expected<bool> yes_or_no(const std::string& answer, std::string_view name);
+/// The same of a parameter.
 [[nodiscard]] Expected<bool> yes_no_parameter(const ReduceTable& table, std::string_view name);
 
 } // namespace rillmark

@@ -5,6 +5,10 @@
 #include "flow/velocity_area.h"
 
 #include <algorithm>
+#include <array>
+#include <map>
+#include <memory>
+#include <string>
 
 namespace rillmark {
 
@@ -19,6 +23,18 @@ constexpr ReduceField kColumns[] = {
     {"time", Quantity::Time, false, false, "exchange.velocity_area.time"},
     {"angle", Quantity::Angle, false, false, "exchange.velocity_area.angle"},
     {"edge", {}, false, false, "exchange.velocity_area.edge"},
+    {"meter", {}, false, false, "exchange.velocity_area.meter"},
+    {"rating_a", Quantity::Length, false, false, "exchange.velocity_area.rating_a"},
+    {"rating_b", Quantity::Velocity, false, false, "exchange.velocity_area.rating_b"},
+    {"rating_limit", Quantity::Number, false, false, "exchange.velocity_area.rating_limit"},
+    {"rating_a2", Quantity::Length, false, false, "exchange.velocity_area.rating_a2"},
+    {"rating_b2", Quantity::Velocity, false, false, "exchange.velocity_area.rating_b2"},
+    {"rating_limit2", Quantity::Number, false, false, "exchange.velocity_area.rating_limit2"},
+    {"rating_a3", Quantity::Length, false, false, "exchange.velocity_area.rating_a3"},
+    {"rating_b3", Quantity::Velocity, false, false, "exchange.velocity_area.rating_b3"},
+    {"rated_from", Quantity::Velocity, false, false, "exchange.velocity_area.rated_from"},
+    {"rated_to", Quantity::Velocity, false, false, "exchange.velocity_area.rated_to"},
+    {"own_rating", {}, false, false, "exchange.velocity_area.own_rating"},
 };
 constexpr ReduceField kParameters[] = {
     {"rating_a", Quantity::Length, false, false, "exchange.velocity_area.rating_a"},
@@ -26,6 +42,9 @@ constexpr ReduceField kParameters[] = {
     {"rating_limit", Quantity::Number, false, false, "exchange.velocity_area.rating_limit"},
     {"rating_a2", Quantity::Length, false, false, "exchange.velocity_area.rating_a2"},
     {"rating_b2", Quantity::Velocity, false, false, "exchange.velocity_area.rating_b2"},
+    {"rating_limit2", Quantity::Number, false, false, "exchange.velocity_area.rating_limit2"},
+    {"rating_a3", Quantity::Length, false, false, "exchange.velocity_area.rating_a3"},
+    {"rating_b3", Quantity::Velocity, false, false, "exchange.velocity_area.rating_b3"},
     {"rated_from", Quantity::Velocity, false, false, "exchange.velocity_area.rated_from"},
     {"rated_to", Quantity::Velocity, false, false, "exchange.velocity_area.rated_to"},
     {"own_rating", {}, false, false, "exchange.velocity_area.own_rating", "no"},
@@ -46,32 +65,75 @@ struct Section {
     std::vector<std::size_t> first_row;
 };
 
-Expected<MeterRating> rating_of(const ReduceTable& table) {
+/// The ranges of a rating, each by its limit, a and b.
+constexpr std::array<std::array<const char*, 3>, 3> kRanges{{{"", "rating_a", "rating_b"},
+                                                             {"rating_limit", "rating_a2", "rating_b2"},
+                                                             {"rating_limit2", "rating_a3", "rating_b3"}}};
+
+/// A rating out of its parts, wherever they stand; `part` gives one by its name.
+template <class Part>
+Expected<MeterRating> rating_of(Part part, const std::string& own) {
     MeterRating rating;
-    const auto part = [&](const char* name) { return table.parameter(name); };
-    const bool second = part("rating_limit") || part("rating_a2") || part("rating_b2");
-    const bool first = part("rating_a") || part("rating_b") || second;
-    for (const char* needed : {"rating_a", "rating_b"})
-        if (first && !part(needed))
-            return refusal("exchange.rating_incomplete", {}, {{"parameter", std::string(needed)}});
-    for (const char* needed : {"rating_limit", "rating_a2", "rating_b2"})
-        if (second && !part(needed))
-            return refusal("exchange.rating_incomplete", {}, {{"parameter", std::string(needed)}});
-    if (first)
-        rating.ranges.push_back({0.0, *part("rating_a"), *part("rating_b")});
-    if (second)
-        rating.ranges.push_back({*part("rating_limit"), *part("rating_a2"), *part("rating_b2")});
+    std::size_t count = kRanges.size(); // up to the last range of which anything is there
+    while (count > 0 &&
+           std::ranges::none_of(kRanges[count - 1], [&](const char* name) { return part(name).has_value(); }))
+        --count;
+    for (std::size_t i = 0; i < count; ++i) {
+        for (const char* needed : kRanges[i])
+            if (*needed != '\0' && !part(needed))
+                return refusal("exchange.rating_incomplete", {}, {{"parameter", std::string(needed)}});
+        const auto& [limit, a, b] = kRanges[i];
+        rating.ranges.push_back({i == 0 ? 0.0 : *part(limit), *part(a), *part(b)});
+    }
     rating.min_velocity_ms = part("rated_from");
     rating.max_velocity_ms = part("rated_to");
-    const Expected<bool> own = yes_no_parameter(table, "own_rating");
-    if (!own)
-        return own.error();
-    rating.individual = *own;
+    const Expected<bool> individual = yes_or_no(own, "own_rating");
+    if (!individual)
+        return individual.error();
+    rating.individual = *individual;
     return rating;
 }
 
+/// The meters that a file names. The rating of one stands in the first row that names it; without one it shows the
+/// velocity itself.
+class Meters {
+public:
+    /// The meter of a row; nullptr where it names none: that of the parameters.
+    Expected<std::shared_ptr<const MeterRating>> of(const ReduceTable& table, std::size_t row) {
+        const std::string& name = table.text(row, "meter");
+        const bool rated = std::ranges::any_of(kRated, [&](const char* part) { return table.has(row, part); });
+        if (name.empty() && rated)
+            return table.at(refusal("exchange.cell_empty"), row, "meter");
+        if (name.empty())
+            return std::shared_ptr<const MeterRating>();
+        const auto known = m_meters.find(name);
+        if (known != m_meters.end() && !rated)
+            return known->second;
+        const std::string& own = table.text(row, "own_rating");
+        Expected<MeterRating> rating = rating_of([&](const char* part) { return table.number(row, part); },
+                                                 own.empty() ? table.text_parameter("own_rating") : own);
+        if (!rating)
+            return table.at(rating.error(), row);
+        rating->name = name;
+        if (const Expected<Findings> checked = check_rating(*rating); !checked)
+            return table.at(checked.error(), row);
+        if (known == m_meters.end())
+            return m_meters.emplace(name, std::make_shared<const MeterRating>(*rating)).first->second;
+        if (*known->second == *rating)
+            return known->second;
+        return table.at(refusal("exchange.meter_differs", {}, {{"meter", name}}), row, "meter");
+    }
+
+private:
+    static constexpr std::array kRated{"rating_a",   "rating_b",      "rating_limit", "rating_a2",
+                                       "rating_b2",  "rating_limit2", "rating_a3",    "rating_b3",
+                                       "rated_from", "rated_to",      "own_rating"};
+    std::map<std::string, std::shared_ptr<const MeterRating>, std::less<>> m_meters;
+};
+
 Expected<VelocityAreaOptions> options_of(const ReduceTable& table) {
-    const Expected<MeterRating> meter = rating_of(table);
+    const Expected<MeterRating> meter =
+        rating_of([&](const char* part) { return table.parameter(part); }, table.text_parameter("own_rating"));
     if (!meter)
         return meter.error();
     VelocityAreaOptions options;
@@ -128,8 +190,13 @@ Expected<void> same_vertical(const ReduceTable& table, std::size_t row, const Ve
 }
 
 /// The reading of a row, judged by itself so that a refusal names its row and not its vertical's first.
-Expected<void> add_reading(const ReduceTable& table, std::size_t row, const MeterRating& meter, Vertical& vertical) {
+Expected<void> add_reading(const ReduceTable& table, std::size_t row, const MeterRating& usual, Meters& meters,
+                           Vertical& vertical) {
+    const Expected<std::shared_ptr<const MeterRating>> meter = meters.of(table, row);
+    if (!meter)
+        return meter.error();
     PointReading reading;
+    reading.meter = *meter;
     reading.id = table.line(row);
     reading.depth_fraction = table.number(row, "fraction").value_or(kOnePoint);
     reading.velocity_ms = table.number(row, "velocity");
@@ -140,7 +207,7 @@ Expected<void> add_reading(const ReduceTable& table, std::size_t row, const Mete
     vertical.points.push_back(reading);
     if (vertical.depth_m == 0.0)
         return {}; // whether anything moves there is for the section to judge
-    const Expected<VerticalVelocity> alone = vertical_velocity({reading}, meter);
+    const Expected<VerticalVelocity> alone = vertical_velocity({reading}, usual);
     if (alone || alone.error().code == "flow.points_not_accepted")
         return {};
     const auto field = std::ranges::find(kPlaces, alone.error().where, &PlacedField::where);
@@ -149,6 +216,7 @@ Expected<void> add_reading(const ReduceTable& table, std::size_t row, const Mete
 
 Expected<Section> section_of(const ReduceTable& table, const MeterRating& meter) {
     Section section;
+    Meters meters;
     for (std::size_t row = 0; row < table.size(); ++row) {
         const double distance_m = *table.number(row, "distance");
         auto at = std::ranges::find(section.verticals, distance_m, &Vertical::distance_m);
@@ -161,7 +229,7 @@ Expected<Section> section_of(const ReduceTable& table, const MeterRating& meter)
         } else if (const Expected<void> same = same_vertical(table, row, *at); !same) {
             return same.error();
         }
-        if (const Expected<void> reading = add_reading(table, row, meter, *at); !reading)
+        if (const Expected<void> reading = add_reading(table, row, meter, meters, *at); !reading)
             return reading.error();
     }
     return section;

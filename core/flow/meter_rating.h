@@ -15,6 +15,7 @@ struct RatingRange {
     double above_rev_per_s = 0.0; // holds for N above this, up to the next range's limit; 0 for the first
     double a_m = 0.0;             // > 0: metres per revolution
     double b_ms = 0.0;            // m/s
+    friend bool operator==(const RatingRange&, const RatingRange&) = default;
 };
 
 /// A current meter as its certificate describes it.
@@ -26,6 +27,7 @@ struct MeterRating {
     bool individual = false; // rated by itself; false: a rating of its type (group rating), the more doubtful one
 
     [[nodiscard]] bool shows_velocity() const { return ranges.empty(); }
+    friend bool operator==(const MeterRating&, const MeterRating&) = default;
 };
 
 /// A velocity by the rating.

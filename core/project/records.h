@@ -139,7 +139,7 @@ struct FlowTestRow {
     std::string created_at;
 };
 
-/// A current meter with its rating: v = a n + b, n in revolutions per second, in up to two ranges.
+/// A current meter with its rating: v = a n + b, n in revolutions per second, in up to three ranges.
 struct MeterRow {
     static constexpr const char* kTable = "meter";
     Id id = 0;
@@ -149,6 +149,9 @@ struct MeterRow {
     std::optional<double> limit_rev_s;      // above it the second range holds
     std::optional<double> upper_slope_m;
     std::optional<double> upper_intercept_ms;
+    std::optional<double> third_limit_rev_s; // above it the third range holds
+    std::optional<double> third_slope_m;
+    std::optional<double> third_intercept_ms;
     bool individual_rating = true; // else a group rating
     std::optional<double> min_velocity_ms; // that it is rated for
     std::optional<double> max_velocity_ms;

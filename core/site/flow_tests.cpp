@@ -122,9 +122,30 @@ MeterRating rating_of(const MeterRow& meter) {
     if (meter.slope_m == 0.0)
         return rating;
     rating.ranges.push_back({0.0, meter.slope_m, meter.intercept_ms});
-    if (meter.limit_rev_s && meter.upper_slope_m && meter.upper_intercept_ms)
-        rating.ranges.push_back({*meter.limit_rev_s, *meter.upper_slope_m, *meter.upper_intercept_ms});
+    const auto add = [&](std::optional<double> limit_rev_s, std::optional<double> a_m, std::optional<double> b_ms) {
+        if (limit_rev_s && a_m && b_ms)
+            rating.ranges.push_back({*limit_rev_s, *a_m, *b_ms});
+    };
+    add(meter.limit_rev_s, meter.upper_slope_m, meter.upper_intercept_ms);
+    add(meter.third_limit_rev_s, meter.third_slope_m, meter.third_intercept_ms);
     return rating;
+}
+
+Expected<Findings> check_meter(const MeterRow& meter) {
+    const auto parts = [](std::initializer_list<bool> given) { return std::ranges::count(given, true); };
+    const bool first = meter.slope_m > 0.0;
+    const auto second =
+        parts({meter.limit_rev_s.has_value(), meter.upper_slope_m.has_value(), meter.upper_intercept_ms.has_value()});
+    const auto third = parts(
+        {meter.third_limit_rev_s.has_value(), meter.third_slope_m.has_value(), meter.third_intercept_ms.has_value()});
+    const auto in_part = [](std::int64_t range) { return refusal("site.meter_range_in_part", {}, {{"range", range}}); };
+    if (!first && (second > 0 || third > 0))
+        return in_part(1);
+    if ((second != 0 && second != 3) || (second == 0 && third > 0))
+        return in_part(2);
+    if (third != 0 && third != 3)
+        return in_part(3);
+    return check_rating(rating_of(meter));
 }
 
 VelocityAreaOptions velocity_area_options(const Survey& survey, const FlowTestRow& test) {

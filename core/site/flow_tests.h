@@ -50,6 +50,9 @@ struct TestResult {
                                       bool struck = false);
 /// The rating of a meter; with a slope of 0 it is one that shows the velocity itself.
 [[nodiscard]] MeterRating rating_of(const MeterRow& meter);
+/// Looks over a meter before it is booked: refuses a range of which a part is missing, or that follows one that is not
+/// there (`site.meter_range_in_part`), and what check_rating refuses.
+[[nodiscard]] Expected<Findings> check_meter(const MeterRow& meter);
 /// What a gauging takes for its readings; without a meter, one that shows the velocity itself.
 [[nodiscard]] VelocityAreaOptions velocity_area_options(const Survey& survey, const FlowTestRow& test);
 

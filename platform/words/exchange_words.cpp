@@ -67,7 +67,7 @@ constexpr Word kWords[] = {
      ""},
     {"exchange.rating_incomplete",
      RILLMARK_TR("The rating of the meter lacks {parameter}. One range takes rating_a and rating_b; two take rating_limit, "
-                 "rating_a2 and rating_b2 as well."),
+                 "rating_a2 and rating_b2 as well, and three rating_limit2, rating_a3 and rating_b3."),
      ""},
 
     // The methods and what they take

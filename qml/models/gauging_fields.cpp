@@ -42,6 +42,9 @@ std::vector<EntryForm::Field> meter() {
             {QStringLiteral("limit"), tr("Second range above (rev/s)"), Quantity::Number, false, false},
             {QStringLiteral("a2"), tr("a of the second range"), Quantity::Length, false, false},
             {QStringLiteral("b2"), tr("b of the second range"), Quantity::Velocity, false, true},
+            {QStringLiteral("limit2"), tr("Third range above (rev/s)"), Quantity::Number, false, false},
+            {QStringLiteral("a3"), tr("a of the third range"), Quantity::Length, false, false},
+            {QStringLiteral("b3"), tr("b of the third range"), Quantity::Velocity, false, true},
             {QStringLiteral("from"), tr("Rated from"), Quantity::Velocity, false, false},
             {QStringLiteral("to"), tr("Rated to"), Quantity::Velocity, false, false}};
 }

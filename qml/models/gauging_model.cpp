@@ -282,12 +282,12 @@ QString GaugingModel::meterText() const {
             .arg(formatter.value(a, Quantity::Length, 4), b < 0.0 ? QStringLiteral("−") : QStringLiteral("+"),
                  formatter.value(std::abs(b), Quantity::Velocity, 4));
     };
-    if (counting())
-        words.append(range(meter->slope_m, meter->intercept_ms));
-    if (meter->limit_rev_s && meter->upper_slope_m && meter->upper_intercept_ms)
-        words.append(tr("above %1 rev/s %2")
-                         .arg(formatter.value(*meter->limit_rev_s, Quantity::Number),
-                              range(*meter->upper_slope_m, *meter->upper_intercept_ms)));
+    const MeterRating rating = rating_of(*meter);
+    for (const RatingRange& one : rating.ranges)
+        words.append(one.above_rev_per_s == 0.0
+                         ? range(one.a_m, one.b_ms)
+                         : tr("above %1 rev/s %2")
+                               .arg(formatter.value(one.above_rev_per_s, Quantity::Number), range(one.a_m, one.b_ms)));
     if (meter->min_velocity_ms)
         words.append(tr("rated from %1").arg(formatter.value(*meter->min_velocity_ms, Quantity::Velocity)));
     if (meter->max_velocity_ms)
@@ -315,10 +315,13 @@ void GaugingModel::addMeter() {
     meter.limit_rev_s = m_meter_form.number(QStringLiteral("limit"));
     meter.upper_slope_m = m_meter_form.number(QStringLiteral("a2"));
     meter.upper_intercept_ms = m_meter_form.number(QStringLiteral("b2"));
+    meter.third_limit_rev_s = m_meter_form.number(QStringLiteral("limit2"));
+    meter.third_slope_m = m_meter_form.number(QStringLiteral("a3"));
+    meter.third_intercept_ms = m_meter_form.number(QStringLiteral("b3"));
     meter.min_velocity_ms = m_meter_form.number(QStringLiteral("from"));
     meter.max_velocity_ms = m_meter_form.number(QStringLiteral("to"));
     meter.individual_rating = ownRating();
-    const Expected<Findings> rating = check_rating(rating_of(meter));
+    const Expected<Findings> rating = check_meter(meter);
     if (!rating) {
         emit refused(m_settings.formatter().finding(rating.error()));
         return;

@@ -90,6 +90,9 @@ INSERT INTO gpkg_contents (table_name, data_type, identifier, description, srs_i
 -- Gaugings with several meters, what a gauging and a container test take for their readings, and weighed fills.
 ALTER TABLE meter ADD COLUMN min_velocity_ms DOUBLE CONSTRAINT min_velocity_ms CHECK (min_velocity_ms BETWEEN 0 AND 10);
 ALTER TABLE meter ADD COLUMN max_velocity_ms DOUBLE CONSTRAINT max_velocity_ms CHECK (max_velocity_ms > 0 AND max_velocity_ms <= 10);
+ALTER TABLE meter ADD COLUMN third_limit_rev_s DOUBLE CONSTRAINT third_limit_rev_s CHECK (third_limit_rev_s BETWEEN 0 AND 1000);
+ALTER TABLE meter ADD COLUMN third_slope_m DOUBLE CONSTRAINT third_slope_m CHECK (third_slope_m BETWEEN 0 AND 10);
+ALTER TABLE meter ADD COLUMN third_intercept_ms DOUBLE CONSTRAINT third_intercept_ms CHECK (third_intercept_ms BETWEEN -1 AND 1);
 
 ALTER TABLE flow_test ADD COLUMN depth_u_m DOUBLE CONSTRAINT depth_u_m CHECK (depth_u_m BETWEEN 0 AND 1);
 ALTER TABLE flow_test ADD COLUMN wall_share DOUBLE CONSTRAINT wall_share CHECK (wall_share BETWEEN 0 AND 1);

@@ -201,6 +201,32 @@ TEST(ReduceVelocityArea, PublishedSectionWithARating) {
     EXPECT_NEAR(result(r, "discharge").value, expected, check["tolerance"]["relative"].get<double>() * expected);
 }
 
+TEST(ReduceVelocityArea, ThreeRangesAndSeveralMeters) {
+    const std::string head = "distance,depth,revolutions,time";
+    const Reduction three = reduced("velocity-area", head + "\n0,0,,\n1,0.5,180,60\n2,0,,\n",
+                                    {{"rating_a", "0.1"}, {"rating_b", "0"}, {"rating_limit", "1"}, {"rating_a2", "0.2"},
+                                     {"rating_b2", "-0.1"}, {"rating_limit2", "2"}, {"rating_a3", "0.3"}, {"rating_b3", "-0.3"}});
+    EXPECT_NEAR(result(three, "discharge").value, 0.3, 1e-12); // 3 rev/s: 0.6 m/s over 0.5 m2
+
+    // each meter's rating in its first row; a row without one goes by the parameters
+    const std::string meters = head + ",velocity,meter,rating_a,rating_b,rated_to,own_rating\n";
+    const std::string rows = "0,0,,,,,,,,\n1,0.5,60,60,,small,0.1,0.02,2,yes\n2,0.5,60,60,,,,,,\n3,0.5,60,60,,small,,,,\n"
+                             "4,0.5,,,0.7,shows,,,,\n5,0,,,,,,,,\n";
+    const std::vector<TypedParameter> usual{{"rating_a", "0.3"}, {"rating_b", "0.01"}};
+    const Reduction several = reduced("velocity-area", meters + rows, usual);
+    const auto velocity_at = [&](std::size_t row) { return std::get<Estimate>(several.tables[0].rows[row][2]).value; };
+    EXPECT_NEAR(velocity_at(1), 0.12, 1e-12);
+    EXPECT_NEAR(velocity_at(2), 0.31, 1e-12);
+    EXPECT_NEAR(velocity_at(3), 0.12, 1e-12);
+    EXPECT_NEAR(velocity_at(4), 0.7, 1e-12);
+    const auto go = [&](const std::string& row) { return reduce("velocity-area", meters + row, usual); };
+    expect_refused(go("1,0.5,60,60,,small,0.1,0.02,2,\n2,0.5,60,60,,small,0.1,0.03,2,\n"), "exchange.meter_differs", 3, "meter");
+    expect_refused(go("1,0.5,60,60,,,0.1,0.02,2,\n"), "exchange.cell_empty", 2, "meter");
+    EXPECT_EQ(go("1,0.5,60,60,,small,0.1,,2,\n").error().code, "exchange.rating_incomplete");
+    EXPECT_EQ(go("1,0.5,60,60,,small,99,0.02,2,\n").error().code, "flow.bad_rating");
+    expect_refused(go("0,0,,,,,,,,\n1,0.5,60,60,,shows,,,,\n2,0,,,,,,,,\n"), "flow.no_rating", 3, "revolutions");
+}
+
 TEST(ReduceVelocityArea, RowsOfOneDistanceAreOneVertical) {
     const std::string head = "distance,depth,fraction,velocity,edge,angle\n";
     const Reduction r = reduced("velocity-area", head + "0,,,,water-edge,\n1,0.8,0.2,0.5,,\n1,,0.8,0.3,,\n2,0.5,,,vertical-bank,\n");

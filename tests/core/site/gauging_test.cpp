@@ -50,6 +50,45 @@ protected:
 
 } // namespace
 
+TEST_F(GaugingOfTheSite, AMeterOfThreeRanges) {
+    MeterRow row;
+    row.name = "three";
+    row.slope_m = 0.1;
+    row.limit_rev_s = 1.0;
+    row.upper_slope_m = 0.2;
+    row.upper_intercept_ms = -0.1;
+    row.third_limit_rev_s = 2.0;
+    row.third_slope_m = 0.3;
+    row.third_intercept_ms = -0.3;
+    ASSERT_TRUE(check_meter(row).ok());
+    FlowTestRow setup;
+    setup.meter_id = book(row);
+    test("velocity-area", setup);
+    vertical(0.0, 0.0, "water-edge");
+    vertical(2.0, 0.0, "water-edge");
+    velocity(vertical(1.0, 0.5), 0.6, {}, 180.0); // 3 rev/s in 60 s: 0.6 m/s over 0.5 m2
+    EXPECT_DOUBLE_EQ(discharge(), 0.3);
+
+    const auto refused = [](const MeterRow& meter) { return check_meter(meter).error().code; };
+    MeterRow part = row;
+    part.third_slope_m.reset();
+    EXPECT_EQ(refused(part), "site.meter_range_in_part");
+    part = row;
+    part.upper_intercept_ms.reset();
+    EXPECT_EQ(refused(part), "site.meter_range_in_part");
+    part = row;
+    part.limit_rev_s.reset();
+    part.upper_slope_m.reset();
+    part.upper_intercept_ms.reset();
+    EXPECT_EQ(refused(part), "site.meter_range_in_part");
+    part = row;
+    part.slope_m = 0.0;
+    EXPECT_EQ(refused(part), "site.meter_range_in_part");
+    part = row;
+    part.third_limit_rev_s = 0.5;
+    EXPECT_EQ(refused(part), "flow.bad_rating");
+}
+
 TEST_F(GaugingOfTheSite, EachReadingKeepsItsMeterWhenAnotherIsTaken) {
     const Id slow = meter("small", 0.1);
     const Id fast = meter("large", 0.2);
