@@ -13,7 +13,9 @@ std::span<const Word> flow_method_words() {
              "large part of the doubt."),
          ""},
         {"flow.caution_float",
-         RILLMARK_TR("Sound the section only where wading is safe; never alone, never in rising water."), ""},
+         RILLMARK_TR("Sound the section only where wading is safe: never alone, never in rising water, with a flotation vest, and out of "
+                     "cold water in time. Catch floats from the bank, clear of racks and nets: the water holds you against them."),
+         ""},
         {"flow.advice_salt_slug",
          RILLMARK_TR("Pour dissolved salt in at once, some 25 widths of turbulent water above the probe, and read the "
                      "conductivity "
@@ -58,13 +60,17 @@ std::span<const Word> flow_method_words() {
              "The zero "
              "of the gauge is its reading at the crest, set with a level. The water must spring clear of the plate."),
          ""},
-        {"flow.caution_weir", RILLMARK_TR("Wet plates and planks are slippery: read from the bank, and hold on."), ""},
+        {"flow.caution_weir",
+         RILLMARK_TR("Wet plates and planks are slippery: read from the bank, and hold on. Stay out of the water above a weir, a rack or a "
+                     "net: it holds you against them."),
+         ""},
         {"flow.advice_flume",
          RILLMARK_TR("Read the upstream gauge at two thirds of the converging wall from the throat; its zero is the "
                      "level floor. Where "
                      "the water stands high below, read the downstream gauge as well."),
          ""},
-        {"flow.caution_flume", RILLMARK_TR("A flume can hold a leg: do not step into it."), ""},
+        {"flow.caution_flume",
+         RILLMARK_TR("A flume can hold a leg: do not step into it. Its walls are slippery. Keep clear of racks and nets in its channel."), ""},
         {"flow.advice_slope_area",
          RILLMARK_TR("The flood that left its marks: survey one to three sections and the marks along a straight reach "
                      "that falls at "

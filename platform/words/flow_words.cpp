@@ -188,7 +188,7 @@ std::span<const Word> flow_words() {
         {"flow.wading_beyond_limit",
          RILLMARK_TR(
              "Do not wade here: at {distance} the water is {depth} deep and runs at {velocity} (depth times velocity "
-             "{value} m2/s, outer limit {limit}). Measure from the bank or a bridge, or by another method."),
+             "{value} m2/s, outer limit {limit}). Measure from the bank or a bridge in a flotation device, or by another method."),
          "rule of ten (10 ft2/s), secondary page; flotation device: USGS Water Resources Division memorandum 99.32"},
         {"flow.sections_differ",
          RILLMARK_TR("Mid-section gives {mid}, mean-section {mean}: more than {limit} apart. Verticals are too few "

@@ -98,7 +98,7 @@ ScrollPage {
         readOnly: root.app.readOnly
     }
     CautionRow {
-        text: qsTr("Wade only where depth times speed is well below 0.9 m²/s (10 ft²/s), never alone, never in rising water, with a flotation vest and out of cold water in time.")
+        text: qsTr("Wade only where depth times speed is well below 0.9 m²/s (10 ft²/s), never alone, never in rising water, with a flotation vest and out of cold water in time. Keep clear of weirs, racks and nets below you: the water holds you against them.")
     }
     actions: ActionButton {
         Layout.fillWidth: true
