@@ -81,6 +81,9 @@ public:
     /// Strikes an observation or item out, or takes a strike-out back.
     Expected<void> strike(std::string_view table, Id id, const std::string& reason);
     Expected<void> restore(std::string_view table, Id id, const std::string& reason);
+    /// The same with many rows of one table: one action, all of it or nothing.
+    Expected<void> strike(std::string_view table, const std::vector<Id>& ids, const std::string& reason);
+    Expected<void> restore(std::string_view table, const std::vector<Id>& ids, const std::string& reason);
 
     /// Takes back the last action that is not yet undone: a booking is struck out with reason "undone", a change or
     /// strike-out is reversed. Nothing is deleted. Returns what was undone.

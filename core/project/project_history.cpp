@@ -161,22 +161,34 @@ std::int64_t strikes_in_force(Database& database, const std::string& table, Id i
 }
 
 Expected<void> Project::strike(std::string_view table, Id id, const std::string& reason) {
-    const std::string name(table);
-    return m_impl->write([&](Deed& deed) {
-        check_strike(deed.database(), name, id, reason);
-        if (strikes_in_force(deed.database(), name, id) > 0)
-            throw Refused{refusal("project.already_struck", name, {{"table", name, Quantity::Number}})};
-        strike_row(deed, name, id, reason);
-    });
+    return strike(table, std::vector{id}, reason);
 }
 
 Expected<void> Project::restore(std::string_view table, Id id, const std::string& reason) {
+    return restore(table, std::vector{id}, reason);
+}
+
+Expected<void> Project::strike(std::string_view table, const std::vector<Id>& ids, const std::string& reason) {
     const std::string name(table);
     return m_impl->write([&](Deed& deed) {
-        check_strike(deed.database(), name, id, reason);
-        if (strikes_in_force(deed.database(), name, id) <= 0)
-            throw Refused{refusal("project.not_struck", name, {{"table", name, Quantity::Number}})};
-        restore_row(deed, name, id, reason);
+        for (const Id id : ids) {
+            check_strike(deed.database(), name, id, reason);
+            if (strikes_in_force(deed.database(), name, id) > 0)
+                throw Refused{refusal("project.already_struck", name, {{"table", name, Quantity::Number}})};
+            strike_row(deed, name, id, reason);
+        }
+    });
+}
+
+Expected<void> Project::restore(std::string_view table, const std::vector<Id>& ids, const std::string& reason) {
+    const std::string name(table);
+    return m_impl->write([&](Deed& deed) {
+        for (const Id id : ids) {
+            check_strike(deed.database(), name, id, reason);
+            if (strikes_in_force(deed.database(), name, id) <= 0)
+                throw Refused{refusal("project.not_struck", name, {{"table", name, Quantity::Number}})};
+            restore_row(deed, name, id, reason);
+        }
     });
 }
 

@@ -323,12 +323,8 @@ void FlowRunModel::strike_group(const QString& id, const QString& reason) {
     for (const Booked<FlowReadingRow>& one : m_project.survey().test_readings(m_test))
         if (one.row.role == flow_role::kTrace && group_of(one) == WaveGroup(part, remark, !strike))
             readings.push_back(one.row.id);
-    m_logged.write_behind([readings, strike, why = reason.toStdString()](Project& project) -> Expected<void> {
-        for (const Id one : readings)
-            if (const Expected<void> done = strike ? project.strike(FlowReadingRow::kTable, one, why)
-                                                   : project.restore(FlowReadingRow::kTable, one, "restored");
-                !done)
-                return done;
-        return {};
+    m_logged.write_behind([readings, strike, why = reason.toStdString()](Project& project) {
+        return strike ? project.strike(FlowReadingRow::kTable, readings, why)
+                      : project.restore(FlowReadingRow::kTable, readings, "restored");
     });
 }

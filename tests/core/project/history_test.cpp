@@ -30,6 +30,27 @@ TEST_F(HistoryTest, StrikeAndRestoreTakeTurns) {
     EXPECT_EQ(project.all<StrikeOutRow>()->size(), 3U);
 }
 
+TEST_F(HistoryTest, ManyRowsAreStruckOutInOneAction) {
+    Project project = create();
+    std::vector<Id> ids;
+    for (const char* text : {"a", "b", "c"})
+        ids.push_back(*project.book(note(text)));
+    const auto struck = [&] {
+        const auto all = project.all<NoteRow>();
+        return std::ranges::count(*all, true, &Booked<NoteRow>::struck);
+    };
+    ASSERT_TRUE(project.strike("note", ids, "wrong place").ok());
+    EXPECT_EQ(struck(), 3);
+    ASSERT_TRUE(project.undo().ok()); // all of it
+    EXPECT_EQ(struck(), 0);
+    ASSERT_TRUE(project.strike("note", ids[1], "wrong").ok());
+    EXPECT_EQ(project.strike("note", ids, "again").error().code, "project.already_struck");
+    EXPECT_EQ(struck(), 1); // none of it
+    EXPECT_EQ(project.restore("note", ids, "right").error().code, "project.not_struck");
+    ASSERT_TRUE(project.restore("note", std::vector{ids[1]}, "right").ok());
+    EXPECT_EQ(struck(), 0);
+}
+
 TEST_F(HistoryTest, StrikeRefusesWhatItCannotStrike) {
     Project project = create();
     const Id id = *project.book(note("x"));
