@@ -2,15 +2,14 @@
 #include "logged_trace.h"
 
 #include "flow/salt_trace.h"
+#include "patient_write.h"
 #include "site/flow_readings.h"
 #include "thinned.h"
 #include "units/constants.h"
 #include "units/format_quantity.h"
 
-#include <chrono>
 #include <cmath>
 #include <filesystem>
-#include <thread>
 
 using namespace rillmark;
 
@@ -20,9 +19,6 @@ constexpr double kMicrosiemensPerCm = 1e4; // of one S/m, for the axis of the pl
 constexpr std::size_t kShown = 800;        // points of a plot
 // Our own choice: five hours of a reading every second. A salt wave takes minutes.
 constexpr std::size_t kLongestTaken = 20'000;
-// As for photos: another program holds the file while it merges or copies, seldom longer than this.
-constexpr int kBusyTries = 20;
-constexpr std::chrono::milliseconds kBusyPause{500};
 constexpr std::size_t kConductivity = 0; // fields of the table
 constexpr std::size_t kTemperature = 1;
 
@@ -39,17 +35,6 @@ std::string typed_reading(const FlowReadingRow& reading) {
     if (reading.temperature_C)
         typed += ", " + format_value(*reading.temperature_C, Quantity::Temperature, metric);
     return typed;
-}
-
-/// Writes over a connection of its own, and waits a little for a file that another program holds.
-Expected<void> write_to(const std::filesystem::path& file, const OpenProject::Action& action) {
-    for (int tries = 1;; ++tries) {
-        Expected<Project> project = Project::open(file, OpenMode::ReadWrite);
-        Expected<void> written = project ? action(*project) : Expected<void>(project.error());
-        if (written || written.error().code != "project.busy" || tries == kBusyTries)
-            return written;
-        std::this_thread::sleep_for(kBusyPause);
-    }
 }
 
 } // namespace
@@ -187,7 +172,7 @@ void LoggedTrace::write_behind(OpenProject::Action action) {
         return;
     m_thread.reset(QThread::create(
         [this, action = std::move(action), path = std::filesystem::path(m_project.path().toStdString())] {
-            const Expected<void> stored = write_to(path, action);
+            const Expected<void> stored = patient_write(path, action);
             QMetaObject::invokeMethod(
                 this, [this, stored] { finish(stored); }, Qt::QueuedConnection);
         }));

@@ -64,6 +64,20 @@ QString LoggerImport::fileName() const {
     return QFileInfo(path_of(m_url)).fileName();
 }
 
+void LoggerImport::want(const QString& purpose, std::vector<LoggerField> fields) {
+    m_purpose = purpose;
+    m_wanted = std::move(fields);
+    m_layout.values.assign(m_wanted.size(), {});
+    if (const QUrl file = m_url; isOpen())
+        begin(file);
+    else
+        emit changed();
+}
+
+QString LoggerImport::path() const {
+    return path_of(m_url);
+}
+
 void LoggerImport::begin(const QUrl& file) {
     close();
     QFile opened(path_of(file));

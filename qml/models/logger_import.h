@@ -75,7 +75,11 @@ public:
                  QObject* parent = nullptr);
     ~LoggerImport() override;
 
+    /// What the files of another purpose are read for; one that is open is looked at anew.
+    void want(const QString& purpose, std::vector<rillmark::LoggerField> fields);
+
     [[nodiscard]] bool isOpen() const { return !m_url.isEmpty(); }
+    [[nodiscard]] QString path() const;
     [[nodiscard]] QString fileName() const;
     [[nodiscard]] QStringList head() const;
     [[nodiscard]] int firstShown() const;

@@ -124,6 +124,11 @@ void OpenProject::reload() {
     figure_anew();
 }
 
+void OpenProject::reload_with(Id series, std::shared_ptr<const SeriesValues> values) {
+    m_survey.series_values[series] = std::move(values);
+    reload();
+}
+
 void OpenProject::figure_anew() {
     m_estimate = site_estimate(m_survey, m_tables, m_estimate.season);
     emit changed();

@@ -88,6 +88,8 @@ public:
 
     /// Reads the file again: after another connection (a photo worker) has written to it.
     void reload();
+    /// The same, with the readings of a series that the other connection has written: a million need not be read twice.
+    void reload_with(rillmark::Id series, std::shared_ptr<const rillmark::SeriesValues> values);
 
 signals:
     /// Survey and estimate are new.

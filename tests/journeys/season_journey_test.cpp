@@ -41,7 +41,7 @@ TEST_P(SeasonJourney, FromANeighboursRecordToTheFlowThatMayBeTaken) {
 
     journey.tap(QStringLiteral("Read in a record"));
     journey.see(QStringLiteral("Choose the file"));
-    journey.app().seriesImport()->look(QUrl::fromLocalFile(write_record(folder.path()))); // the system's dialog stands between
+    journey.app().seriesImport()->file()->begin(QUrl::fromLocalFile(write_record(folder.path()))); // the system's dialog stands between
     journey.see(QStringLiteral("File: neighbour.csv"));
     journey.see(QStringLiteral("01.01.2023;40,0"));
     journey.type(QStringLiteral("Name of the gauge or creek"), QStringLiteral("Tamsel Brook"));

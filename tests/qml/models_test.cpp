@@ -347,14 +347,15 @@ TEST_F(Models, AStageLogIsReadInBehindTheScreenAndCanBeStopped) {
     file.close();
     SeriesImport& import = *m_app->seriesImport();
     import.setKind(QStringLiteral("stage"));
-    import.look(QUrl::fromLocalFile(file.fileName()));
-    EXPECT_EQ(import.valueColumn(), QStringLiteral("1"));
-    EXPECT_EQ(import.unit(), QStringLiteral("m"));
+    import.file()->begin(QUrl::fromLocalFile(file.fileName()));
+    ASSERT_EQ(import.file()->fields().size(), 1);
+    EXPECT_EQ(import.file()->fields().front().column, QStringLiteral("1"));
+    EXPECT_EQ(import.file()->fields().front().unit, QStringLiteral("m"));
     import.start(QStringLiteral("Gauge"));
     import.cancel();
     ASSERT_TRUE(QTest::qWaitFor([&] { return !import.running(); }, 20000));
     EXPECT_TRUE(survey().series.empty());
-    ASSERT_TRUE(import.complete()); // the file is still in hand
+    ASSERT_TRUE(import.file()->isReady()); // the file is still in hand
     import.start(QStringLiteral("Gauge"));
     ASSERT_TRUE(QTest::qWaitFor([&] { return !import.running(); }, 20000));
     ASSERT_EQ(survey().series.size(), 1u);

@@ -16,7 +16,7 @@ BottomSheet {
         id: chooser
         title: qsTr("File of the logger or of the gauge")
         nameFilters: [qsTr("Tables (*.csv *.txt *.dat *.tsv)"), qsTr("All files (*)")]
-        onAccepted: root.series.look(selectedFile)
+        onAccepted: root.series.file.begin(selectedFile)
     }
     Connections {
         target: root.series
@@ -33,34 +33,20 @@ BottomSheet {
     }
     PlainButton {
         Layout.fillWidth: true
-        text: root.series.fileName === "" ? qsTr("Choose the file") : qsTr("File: %1").arg(root.series.fileName)
+        text: root.series.file.open ? qsTr("File: %1").arg(root.series.file.fileName) : qsTr("Choose the file")
         iconName: "folder"
         enabled: !root.series.running
         onClicked: chooser.open()
     }
     FindingList { findings: root.series.findings }
     ColumnLayout {
-        visible: root.series.fileName !== "" && !root.series.running
+        visible: root.series.file.open && !root.series.running
         Layout.fillWidth: true
         spacing: Theme.gap
-        InkText {
-            Layout.fillWidth: true
-            text: root.series.preview
-            color: Theme.quietInk
-            font.pixelSize: Theme.small
-            wrapMode: Text.WrapAnywhere
-        }
-        PickField {
-            label: qsTr("Column of the date and time")
-            choices: root.series.columns
-            chosen: root.series.timeColumn
-            onPicked: id => root.series.timeColumn = id
-        }
-        ChoiceRow {
-            label: qsTr("Dates are written")
-            choices: root.series.dateOrders
-            chosen: root.series.dateOrder
-            onPicked: id => root.series.dateOrder = id
+        LoggerHead {
+            lines: root.series.file.head
+            first: root.series.file.firstShown
+            understood: root.series.file.understood
         }
         ChoiceRow {
             visible: root.series.kind === "stage"
@@ -69,23 +55,7 @@ BottomSheet {
             chosen: root.series.clock
             onPicked: id => root.series.clock = id
         }
-        PickField {
-            label: root.series.kind === "stage" ? qsTr("Column of the stage") : qsTr("Column of the flow")
-            choices: root.series.columns
-            chosen: root.series.valueColumn
-            onPicked: id => root.series.valueColumn = id
-        }
-        ChoiceRow {
-            label: qsTr("Its unit")
-            choices: root.series.units
-            chosen: root.series.unit
-            onPicked: id => root.series.unit = id
-        }
-        SwitchRow {
-            text: qsTr("Leave out lines that cannot be read")
-            on: root.series.leaveOutBad
-            onToggled: root.series.leaveOutBad = !on
-        }
+        LoggerChoices { file: root.series.file }
         NameField {
             id: gauge
             Layout.fillWidth: true
@@ -100,8 +70,10 @@ BottomSheet {
             Layout.fillWidth: true
             implicitHeight: Theme.gap
             color: Theme.card
+            Accessible.role: Accessible.ProgressBar
+            Accessible.name: qsTr("Read so far: %1 %").arg(Math.round(root.series.file.progress * 100))
             Rectangle {
-                width: parent.width * root.series.progress
+                width: parent.width * root.series.file.progress
                 height: parent.height
                 color: Theme.water
             }
@@ -118,7 +90,7 @@ BottomSheet {
         visible: !root.series.running
         text: qsTr("Read it in")
         iconName: "check"
-        enabled: root.series.complete
+        enabled: root.series.file.ready
         onClicked: root.series.start(gauge.text)
     }
 }
