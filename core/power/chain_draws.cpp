@@ -11,6 +11,8 @@ namespace rillmark {
 namespace {
 
 constexpr std::string_view kTopic = "power.";
+constexpr std::string_view kBore = "power.bore";
+constexpr std::string_view kDrive = "power.drive_efficiency";
 constexpr std::string_view kFormula = "power.friction_formula";
 
 double narrowed_W(const Budgeted& watts, double part_left) {
@@ -19,12 +21,17 @@ double narrowed_W(const Budgeted& watts, double part_left) {
 
 } // namespace
 
-Expected<DrawnEstimate> draw_watts(const ChainInput& input, std::mt19937_64& engine, const DrawOptions& options) {
+Expected<DrawnEstimate> draw_watts(const ChainInput& input, std::mt19937_64& engine, const DrawOptions& options,
+                                   DriveShape drive) {
     const CheckedChain chain = check_chain(input);
     const ChainResult first = water_to_wire(input);
     if (!first.generator_W)
         return refusal("power.no_watts", {});
     const ChainModel model(chain);
+    DrawOptions with_shapes = options;
+    for (std::size_t i = 0; i < model.inputs().size(); ++i)
+        if (model.inputs()[i].input == kBore || (model.inputs()[i].input == kDrive && drive == DriveShape::Range))
+            with_shapes.rectangular.push_back(i);
     double Links::*link = first.house_W ? &Links::house_W : &Links::generator_W;
     return draw_estimate(
         model.inputs(),
@@ -32,7 +39,7 @@ Expected<DrawnEstimate> draw_watts(const ChainInput& input, std::mt19937_64& eng
             const double watts = model.at(x).*link;
             return std::isfinite(watts) ? std::max(watts, 0.0) : 0.0;
         },
-        engine, options);
+        engine, with_shapes);
 }
 
 std::optional<NextStep> next_step(const Budgeted& watts) {

@@ -6,12 +6,18 @@
 
 namespace rillmark {
 
+/// Where the efficiency of the drive comes from: entered with its +/-, or the range in which it is commonly found.
+enum class DriveShape { Normal, Range };
+
 /// Watts at the house of the chain by drawing all its inputs (see draw_estimate); at the generator where no cable is
 /// chosen. Roughness, coefficients, cable resistance and water temperature are kept within what they can be, and a
-/// draw in which the pipe or the cable cannot carry the flow brings no watts.
+/// draw in which the pipe or the cable cannot carry the flow brings no watts. A bore is anything between
+/// the limits of its wall, and so is a drive's efficiency of a usual range (rectangular, see PipeSize::bore and
+/// EfficiencyRange::estimate); all else is normal.
 /// Refuses as draw_estimate does, and a chain that gives no watts (`power.no_watts`).
 [[nodiscard]] Expected<DrawnEstimate> draw_watts(const ChainInput& input, std::mt19937_64& engine,
-                                                 const DrawOptions& options = {});
+                                                 const DrawOptions& options = {},
+                                                 DriveShape drive = DriveShape::Normal);
 
 /// The input whose better knowledge would narrow the watts most.
 struct NextStep {

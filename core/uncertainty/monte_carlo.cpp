@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace rillmark {
 
@@ -72,6 +73,10 @@ double NormalDraws::next() {
     return u * scale;
 }
 
+double NormalDraws::next_rectangular() {
+    return std::numbers::sqrt3 * (static_cast<double>(m_engine() >> kBitsDropped) * kUnit - 1.0);
+}
+
 Expected<DrawnEstimate> draw_estimate(const std::vector<ModelInput>& inputs, const Model& model,
                                       std::mt19937_64& engine, const DrawOptions& options) {
     if (options.draws < kFewestDraws || options.draws > kMostDraws)
@@ -81,7 +86,11 @@ Expected<DrawnEstimate> draw_estimate(const std::vector<ModelInput>& inputs, con
                         {"highest", static_cast<double>(kMostDraws)}});
     if (const Expected<void> check = check_inputs(inputs); !check)
         return check.error();
-    NormalDraws normal(engine);
+    NormalDraws draws(engine);
+    std::vector<char> rectangular(inputs.size(), 0);
+    for (const std::size_t place : options.rectangular)
+        if (place < rectangular.size())
+            rectangular[place] = 1;
     std::vector<double> x(inputs.size());
     std::vector<double> values;
     values.reserve(options.draws);
@@ -91,7 +100,9 @@ Expected<DrawnEstimate> draw_estimate(const std::vector<ModelInput>& inputs, con
             return refusal("uncertainty.cancelled");
         for (std::size_t i = 0; i < x.size(); ++i) {
             const Estimate& one = inputs[i].estimate;
-            x[i] = one.standard_uncertainty == 0.0 ? one.value : one.value + one.standard_uncertainty * normal.next();
+            x[i] = one.value;
+            if (one.standard_uncertainty > 0.0)
+                x[i] += one.standard_uncertainty * (rectangular[i] != 0 ? draws.next_rectangular() : draws.next());
         }
         const double value = model(x);
         if (!std::isfinite(value))

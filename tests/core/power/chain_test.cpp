@@ -117,6 +117,29 @@ TEST(Chain, APipeInPiecesIsThePipeWithItsUncertainty) {
     EXPECT_LT(water_to_wire(pieces).friction_loss_m->standard_uncertainty, b.friction_loss_m->standard_uncertainty);
 }
 
+TEST(Chain, ABoreOfTheTablesIsDrawnBetweenItsLimits) {
+    ChainInput input = site_chain();
+    // the bore alone is uncertain, so the draws show its shape
+    input.gross_head_m->standard_uncertainty = input.flow_m3s->standard_uncertainty = 0.0;
+    input.water_temperature_C.standard_uncertainty = 0.0;
+    input.pipes[0].route = {{350.0, 0.0}, {2.0, 0.0}};
+    input.pipes[0].bore_m = {0.12, 0.002};
+    input.pipes[0].roughness_m.standard_uncertainty = 0.0;
+    input.turbine_efficiency.standard_uncertainty = input.generator_efficiency.standard_uncertainty = 0.0;
+    input.cable.reset();
+    const auto width = [&](DriveShape drive) {
+        std::mt19937_64 engine(5);
+        const DrawnEstimate drawn = draw_watts(input, engine, {}, drive).value();
+        return (drawn.high - drawn.low) / drawn.estimate.standard_uncertainty;
+    };
+    EXPECT_LT(width(DriveShape::Normal), 3.6); // 2 sqrt(3) times 0.9545 is 3.3, and the friction formula is normal
+    // the drive alone: of a range, or with a +/- of its own
+    input.pipes[0].bore_m = {0.19, 0.0};
+    input.drive_efficiency = Estimate{0.96, 0.03};
+    EXPECT_LT(width(DriveShape::Range), 3.6);
+    EXPECT_NEAR(width(DriveShape::Normal), 4.0, 0.1);
+}
+
 TEST(Chain, PipesSideBySideShareTheFlow) {
     ChainInput two = site_chain();
     two.parallel_pipes = 2;

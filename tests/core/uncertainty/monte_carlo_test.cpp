@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <vector>
@@ -39,6 +40,28 @@ TEST(MonteCarlo, DrawsHaveTheMomentsOfTheNormalDistribution) {
     EXPECT_NEAR(moments[3], 0.0, root * std::sqrt(15.0));
     EXPECT_NEAR(moments[4], 3.0, root * std::sqrt(96.0));
     EXPECT_NEAR(beyond_two / double{kCount}, 0.0455, 0.002);
+}
+
+TEST(MonteCarlo, ARectangularInputHasItsLimitsAndItsSpread) {
+    std::mt19937_64 engine(kSeed);
+    const std::vector<ModelInput> one = {{"power.bore", {}, {10.0, 1.0}}};
+    double lowest = 10.0;
+    double highest = 10.0;
+    DrawOptions options;
+    options.rectangular = {0, 7}; // there is no eighth: passed over
+    const auto seen = [&](std::span<const double> x) {
+        lowest = std::min(lowest, x[0]);
+        highest = std::max(highest, x[0]);
+        return x[0];
+    };
+    const DrawnEstimate drawn = draw_estimate(one, seen, engine, options).value();
+    EXPECT_NEAR(drawn.estimate.value, 10.0, 5.0 / std::sqrt(1e5));
+    EXPECT_NEAR(drawn.estimate.standard_uncertainty, 1.0, 0.01);
+    EXPECT_GE(lowest, 10.0 - std::sqrt(3.0));
+    EXPECT_LE(highest, 10.0 + std::sqrt(3.0));
+    // 95.45 % of it lie within sqrt(3) times that: narrower than +/- 2, by more than a twentieth
+    EXPECT_NEAR(drawn.high, 10.0 + 0.9545 * std::sqrt(3.0), 0.02);
+    EXPECT_TRUE(first_order_differs(one[0].estimate, drawn));
 }
 
 TEST(MonteCarlo, ASumIsKnownExactly) {
