@@ -84,7 +84,7 @@ Expected<EnergyPlant> read_plant(const ReduceTable& table) {
         return gravity.error();
     EnergyPlant plant;
     plant.design_flow_m3s = design_m3s;
-    plant.flow_to_leave_m3s = table.parameter("flow_to_leave").value_or(0.0);
+    plant.leave.fixed_m3s = table.parameter("flow_to_leave").value_or(0.0);
     // the loss grows with the square of the flow
     plant.net_head_m = [=](double flow_m3s) {
         return net_m + loss_m * (1.0 - flow_m3s * flow_m3s / (design_m3s * design_m3s));

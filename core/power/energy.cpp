@@ -33,8 +33,10 @@ Expected<void> check_share(const char* where, double value) {
 Expected<void> check_plant(const EnergyPlant& plant) {
     if (!plant.net_head_m || !plant.turbine_efficiency)
         return refusal("power.plant_incomplete");
+    // any day will do: it is the rule that is looked at
+    if (const Expected<DividedFlow> divided = divide_flow(plant.leave, {0.0, 1, plant.q95_m3s}); !divided)
+        return divided.error();
     return first_refusal(check_positive("power.design_flow", plant.design_flow_m3s, Quantity::Discharge),
-                         check_not_negative("power.flow_to_leave", plant.flow_to_leave_m3s, Quantity::Discharge),
                          check_share("power.smallest_flow", plant.smallest_flow),
                          check_positive("power.other_efficiency", plant.other_efficiency),
                          check_share("power.other_efficiency", plant.other_efficiency),
@@ -53,18 +55,44 @@ double shaft_to_wire_W(const EnergyPlant& plant, double turbine_flow_m3s, const 
            plant.turbine_efficiency(turbine_flow_m3s / plant.design_flow_m3s) * plant.other_efficiency;
 }
 
-double power_W(const EnergyPlant& plant, double flow_m3s, const Scales& scales) {
-    const double usable_m3s = scales.flow * flow_m3s - plant.flow_to_leave_m3s;
+/// The flow of a day in the stream.
+struct StreamFlow {
+    double flow_m3s = 0.0;
+    unsigned month = 1;
+};
+
+/// What of it goes through the turbine; zero while the plant stands.
+double turbine_m3s(const EnergyPlant& plant, const StreamFlow& stream, const Scales& scales) {
+    DayFlow day{std::max(scales.flow * stream.flow_m3s, 0.0), stream.month, plant.q95_m3s};
+    if (day.q95_m3s) // of the same record
+        *day.q95_m3s = std::max(scales.flow * *day.q95_m3s, 0.0);
+    const Expected<DividedFlow> divided = divide_flow(plant.leave, day);
+    const double usable_m3s = divided ? divided->usable_m3s : 0.0;
     if (usable_m3s <= 0.0 || usable_m3s < plant.smallest_flow * plant.design_flow_m3s)
         return 0.0;
-    return shaft_to_wire_W(plant, std::min(usable_m3s, plant.design_flow_m3s), scales);
+    return std::min(usable_m3s, plant.design_flow_m3s);
+}
+
+double power_W(const EnergyPlant& plant, const StreamFlow& stream, const Scales& scales) {
+    const double flow_m3s = turbine_m3s(plant, stream, scales);
+    return flow_m3s > 0.0 ? shaft_to_wire_W(plant, flow_m3s, scales) : 0.0;
+}
+
+/// What keeps a single flow from being looked at.
+Expected<void> check_day(const EnergyPlant& plant, double flow_m3s, unsigned month) {
+    if (const Expected<void> check =
+            first_refusal(check_plant(plant), check_not_negative("power.flow", flow_m3s, Quantity::Discharge));
+        !check)
+        return check;
+    const Expected<DividedFlow> divided = divide_flow(plant.leave, {flow_m3s, month, plant.q95_m3s});
+    return divided ? Expected<void>() : Expected<void>(divided.error());
 }
 
 /// The mean power of a year, by calendar month where there are days.
 struct DaySource {
     std::span<const FlowDay> days;
 
-    [[nodiscard]] Expected<void> check() const {
+    [[nodiscard]] Expected<void> check(const EnergyPlant&) const {
         if (days.empty())
             return refusal("power.no_flows");
         std::array<bool, 12> seen{};
@@ -81,13 +109,13 @@ struct DaySource {
         return {};
     }
 
-    /// Mean over the year of any function of a day's flow: of its months' means.
+    /// Mean over the year of any function of a day's StreamFlow: of its months' means.
     template <class Function>
     [[nodiscard]] double mean(const Function& of_flow) const {
         std::array<double, 12> sum{};
         std::array<double, 12> count{};
         for (const FlowDay& day : days) {
-            sum[day.month - 1] += of_flow(day.flow_m3s);
+            sum[day.month - 1] += of_flow(StreamFlow{day.flow_m3s, day.month});
             count[day.month - 1] += 1.0;
         }
         double total = 0.0;
@@ -100,9 +128,11 @@ struct DaySource {
 struct DurationSource {
     std::span<const DurationPoint> curve;
 
-    [[nodiscard]] Expected<void> check() const {
+    [[nodiscard]] Expected<void> check(const EnergyPlant& plant) const {
         if (curve.empty())
             return refusal("power.no_flows");
+        if (plant.leave.rule == LeaveRule::Monthly)
+            return refusal("power.leave_by_month");
         for (const DurationPoint& point : curve)
             if (const Expected<void> checked =
                     first_refusal(check_share("power.exceedance", point.exceedance),
@@ -119,10 +149,10 @@ struct DurationSource {
 
     template <class Function>
     [[nodiscard]] double mean(const Function& of_flow) const {
-        double left = of_flow(curve.front().flow_m3s);
+        double left = of_flow(StreamFlow{curve.front().flow_m3s});
         double total = curve.front().exceedance * left;
         for (std::size_t i = 1; i < curve.size(); ++i) {
-            const double right = of_flow(curve[i].flow_m3s);
+            const double right = of_flow(StreamFlow{curve[i].flow_m3s});
             total += 0.5 * (left + right) * (curve[i].exceedance - curve[i - 1].exceedance);
             left = right;
         }
@@ -132,7 +162,7 @@ struct DurationSource {
 
 template <class Source>
 double energy_J(const Source& source, const EnergyPlant& plant, const Scales& scales) {
-    return kEnergyYear_s * source.mean([&](double flow_m3s) { return power_W(plant, flow_m3s, scales); });
+    return kEnergyYear_s * source.mean([&](const StreamFlow& flow) { return power_W(plant, flow, scales); });
 }
 
 Expected<double> rated_W(const EnergyPlant& plant) {
@@ -147,7 +177,7 @@ Expected<double> rated_W(const EnergyPlant& plant) {
 /// What days and duration curves have in common.
 template <class Source>
 Expected<EnergyYear> energy_year(const Source& source, const EnergyPlant& plant) {
-    if (const Expected<void> check = first_refusal(check_plant(plant), source.check()); !check)
+    if (const Expected<void> check = first_refusal(check_plant(plant), source.check(plant)); !check)
         return check.error();
     EnergyYear year;
     const Expected<double> rated = rated_W(plant);
@@ -171,7 +201,7 @@ Expected<EnergyYear> energy_year(const Source& source, const EnergyPlant& plant)
     if (!factor)
         return factor.error();
     year.capacity_factor = factor->estimate;
-    year.running = source.mean([&](double flow_m3s) { return power_W(plant, flow_m3s, {}) > 0.0 ? 1.0 : 0.0; });
+    year.running = source.mean([&](const StreamFlow& flow) { return power_W(plant, flow, {}) > 0.0 ? 1.0 : 0.0; });
     return year;
 }
 
@@ -181,7 +211,7 @@ void add_months(EnergyYear& year, std::span<const FlowDay> days, const EnergyPla
         for (const FlowDay& day : days) {
             if (day.month != month + 1)
                 continue;
-            const double power = power_W(plant, day.flow_m3s, {});
+            const double power = power_W(plant, {day.flow_m3s, day.month}, {});
             ++sum.days;
             sum.energy_J += power;
             sum.running += power > 0.0 ? 1.0 : 0.0;
@@ -207,7 +237,7 @@ void add_year_spread(EnergyYear& year, std::span<const FlowDay> days, const Ener
     for (const FlowDay& day : days) {
         auto& [count, power] = years[day.year];
         ++count;
-        power += power_W(plant, day.flow_m3s, {});
+        power += power_W(plant, {day.flow_m3s, day.month}, {});
     }
     std::vector<double> energies_J;
     for (const auto& [number, sum] : years)
@@ -259,7 +289,7 @@ Expected<DesignCurve> curve_over(const Source& source, EnergyPlant plant, std::s
                                            return !(b > a);
                                        }) != design_flows_m3s.end())
         return refusal("power.bad_design_flows");
-    if (const Expected<void> check = source.check(); !check)
+    if (const Expected<void> check = source.check(plant); !check)
         return check.error();
     DesignCurve result;
     for (const double flow_m3s : design_flows_m3s) {
@@ -280,12 +310,16 @@ Expected<DesignCurve> curve_over(const Source& source, EnergyPlant plant, std::s
 
 } // namespace
 
-Expected<double> power_at_flow_W(const EnergyPlant& plant, double flow_m3s) {
-    if (const Expected<void> check =
-            first_refusal(check_plant(plant), check_not_negative("power.flow", flow_m3s, Quantity::Discharge));
-        !check)
+Expected<double> turbine_flow_m3s(const EnergyPlant& plant, double flow_m3s, unsigned month) {
+    if (const Expected<void> check = check_day(plant, flow_m3s, month); !check)
         return check.error();
-    const double power = power_W(plant, flow_m3s, {});
+    return turbine_m3s(plant, {flow_m3s, month}, {});
+}
+
+Expected<double> power_at_flow_W(const EnergyPlant& plant, double flow_m3s, unsigned month) {
+    if (const Expected<void> check = check_day(plant, flow_m3s, month); !check)
+        return check.error();
+    const double power = power_W(plant, {flow_m3s, month}, {});
     if (!std::isfinite(power))
         return refusal("uncertainty.not_finite", "power.flow");
     return power;

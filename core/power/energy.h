@@ -2,6 +2,7 @@
 #pragma once
 
 #include "expected.h"
+#include "season/flow_to_leave.h"
 #include "uncertainty/estimate.h"
 
 #include <array>
@@ -36,7 +37,8 @@ struct DurationPoint {
 /// What turns the flow of a day into power.
 struct EnergyPlant {
     double design_flow_m3s = 0.0;   // through the turbine, > 0
-    double flow_to_leave_m3s = 0.0; // stays in the stream, >= 0; by the permit
+    FlowToLeave leave;              // what stays in the stream, by the permit
+    std::optional<double> q95_m3s;  // of the stream, for a share of Q95
     double smallest_flow = 0.0;     // of the design flow, 0 to 1: with less the plant stands
     std::function<double(double flow_m3s)> net_head_m;          // zero or less: no power
     std::function<double(double flow_ratio)> turbine_efficiency; // by part of the design flow, 0 to 1
@@ -67,10 +69,14 @@ struct EnergyYear {
     Findings findings; // `power.month_thin`, `power.record_short`, `power.months_without_power`
 };
 
-/// Power (W) at a flow in the stream: rho g Q H(Q) eta(Q/Qd) eta_other of Q = min(flow - to leave, design flow); zero below
-/// the smallest flow and without net head. Refuses a plant out of the ranges above (`power.not_positive`, `power.negative`,
-/// `power.ratio_above_one`, `power.plant_incomplete`), a negative flow and what is not finite, of the functions too.
-[[nodiscard]] Expected<double> power_at_flow_W(const EnergyPlant& plant, double flow_m3s);
+/// Power (W) at a flow in the stream: rho g Q H(Q) eta(Q/Qd) eta_other of Q = min(usable flow, design flow); zero below
+/// the smallest flow and without net head. Usable is what divide_flow leaves to the plant in that month (1 to 12). Refuses
+/// a plant out of the ranges above (`power.not_positive`, `power.negative`, `power.ratio_above_one`,
+/// `power.plant_incomplete`), what divide_flow refuses, a negative flow and what is not finite, of the functions too.
+[[nodiscard]] Expected<double> power_at_flow_W(const EnergyPlant& plant, double flow_m3s, unsigned month = 1);
+
+/// The flow (m3/s) through the turbine at a flow in the stream; zero while the plant stands. Refuses as power_at_flow_W.
+[[nodiscard]] Expected<double> turbine_flow_m3s(const EnergyPlant& plant, double flow_m3s, unsigned month = 1);
 
 /// Energy of a mean year from daily flows: the mean of each calendar month's days times its length, so that an uneven record
 /// does not count a season twice. The uncertainty is that of the scales of flow, head and efficiency, through the whole
@@ -82,7 +88,8 @@ struct EnergyYear {
 
 /// The same from a flow-duration curve: E = T int P d(exceedance), by the trapezoidal rule on the given points; beyond the
 /// first and last point the flow is held. No months. Refuses as energy_of_days, fewer than two points and points whose
-/// exceedance does not rise or whose flow rises (`power.bad_duration_curve`).
+/// exceedance does not rise or whose flow rises (`power.bad_duration_curve`), and a monthly table of the flow to leave
+/// (`power.leave_by_month`): the curve does not say in which month a flow comes.
 [[nodiscard]] Expected<EnergyYear> energy_of_duration(std::span<const DurationPoint> curve, const EnergyPlant& plant);
 
 struct DesignPoint {

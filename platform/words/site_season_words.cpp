@@ -35,6 +35,22 @@ constexpr Word kWords[] = {
      "8 % where none is given: common practice, no source"},
     {"site.season_rating", RILLMARK_TR("Rating of the staff gauge"), ""},
     {"site.flow_left", RILLMARK_TR("Flow to leave in the creek"), ""},
+    {"site.year_no_record",
+     RILLMARK_TR("The flow of this creek over the year is not known, and one day's flow says nothing about a year. Under "
+                 "Flow, The season, read in the daily flows of a gauge or a log of the stage."),
+     ""},
+    {"site.year_no_transfer",
+     RILLMARK_TR("There is a record of flows, but it is not known what this creek has while the gauge has that much. Under "
+                 "Flow, The season, enter how the flows come over to this site."),
+     ""},
+    {"site.year_mean_only",
+     RILLMARK_TR("Only the mean flow of the year is known, from the catchment: it does not say how long the creek is low. "
+                 "Under Flow, The season, read in daily flows of a gauge nearby."),
+     ""},
+    {"site.year_nothing_left",
+     RILLMARK_TR("No flow to leave in the creek is entered, so all of it counts as usable. What must stay is for the "
+                 "authority to say; enter it under Flow, The season."),
+     ""},
     {"exchange.series_stage", RILLMARK_TR("Reading of the staff gauge"), ""},
     {"exchange.series_flow", RILLMARK_TR("Mean flow of the day"), ""},
     {"exchange.series_undated",

@@ -11,7 +11,6 @@ constexpr Word kWords[] = {
     // Inputs, as places of a finding
     {"power.net_head", RILLMARK_TR("net head"), ""},
     {"power.design_flow", RILLMARK_TR("design flow"), ""},
-    {"power.flow_to_leave", RILLMARK_TR("flow to leave in the stream"), ""},
     {"power.smallest_flow", RILLMARK_TR("smallest flow of the turbine"), ""},
     {"power.efficiency", RILLMARK_TR("efficiency"), ""},
     {"power.other_efficiency", RILLMARK_TR("efficiency behind the turbine"), ""},
@@ -140,6 +139,18 @@ constexpr Word kWords[] = {
     {"power.no_rated_power",
      RILLMARK_TR("With this plant there is no power at the design flow: the losses use up the head, or the "
                  "efficiency is zero. Check net head, loss and efficiency."),
+     ""},
+    {"power.economic_at_an_end",
+     RILLMARK_TR("{where} is the smallest or the widest size with a price: one beyond it may be cheaper still. Price it "
+                 "too."),
+     ""},
+    {"power.economic_all_year",
+     RILLMARK_TR("The season is not known, so the energy lost is counted as if the design flow ran all year. That makes a "
+                 "wide pipe look better than it is."),
+     ""},
+    {"power.leave_by_month",
+     RILLMARK_TR("The flow to leave is a table of months, and a duration curve does not say in which month a flow comes. "
+                 "Give daily flows, or another rule."),
      ""},
     {"power.bad_duration_curve",
      RILLMARK_TR("A duration curve has two points or more, the part of the time rising and the flow never "

@@ -48,7 +48,7 @@ std::vector<DurationPoint> check_curve(const nlohmann::json& check) {
 TEST(Energy, DurationCurveComputedCase) {
     const auto check = entry("EN-06");
     EnergyPlant plant = plain(in(check, "design_m3s"), in(check, "H_net_m"), in(check, "eta"));
-    plant.flow_to_leave_m3s = in(check, "residual_m3s");
+    plant.leave.fixed_m3s = in(check, "residual_m3s");
     plant.smallest_flow = in(check, "min_turbine_m3s") / in(check, "design_m3s");
     const EnergyYear year = energy_of_duration(check_curve(check), plant).value();
     expect(check, "P_rated_kW", year.rated_W / 1e3);
@@ -85,7 +85,7 @@ TEST(Energy, LossAndFlowShareTheUncertaintyOfTheFlow) {
 
 TEST(Energy, MonthsMakeTheYear) {
     EnergyPlant plant = plain(0.12, 30.0, 0.6);
-    plant.flow_to_leave_m3s = 0.03;
+    plant.leave.fixed_m3s = 0.03;
     plant.smallest_flow = 0.2;
     const std::vector<FlowDay> days = three_years();
     const EnergyYear year = energy_of_days(days, plant).value();
@@ -118,22 +118,62 @@ TEST(Energy, MoreFlowToLeaveOrLossNeverGivesMore) {
     double before_J = std::numeric_limits<double>::infinity();
     for (const double leave : {0.0, 0.01, 0.05, 0.1}) {
         EnergyPlant plant = plain(0.12, 30.0, 0.6);
-        plant.flow_to_leave_m3s = leave;
+        plant.leave.fixed_m3s = leave;
         const double energy_J = energy_of_days(days, plant).value().energy_J.estimate.value;
         EXPECT_LT(energy_J, before_J);
         before_J = energy_J;
     }
     EnergyPlant dry = plain(0.12, 30.0, 0.6);
-    dry.flow_to_leave_m3s = 1.0;
+    dry.leave.fixed_m3s = 1.0;
     const EnergyYear year = energy_of_days(days, dry).value();
     EXPECT_EQ(year.energy_J.estimate.value, 0.0);
     EXPECT_EQ(year.months_without_power, 12u);
     EXPECT_EQ(year.running, 0.0);
 }
 
+TEST(Energy, EachRuleLeavesItsPartOfEveryDay) {
+    // half of every flow, against a stream of half the flow
+    std::vector<FlowDay> days = three_years();
+    EnergyPlant plant = plain(0.05, 30.0, 0.6);
+    plant.leave.rule = LeaveRule::ShareOfFlow;
+    plant.leave.share = 0.5;
+    const double shared_J = energy_of_days(days, plant).value().energy_J.estimate.value;
+    for (FlowDay& day : days)
+        day.flow_m3s *= 0.5;
+    EXPECT_NEAR(energy_of_days(days, plain(0.05, 30.0, 0.6)).value().energy_J.estimate.value, shared_J, 1e-9 * shared_J);
+
+    // a share of Q95 is a fixed flow, and a table of twelve equal months too
+    days = three_years();
+    EnergyPlant fixed = plain(0.12, 30.0, 0.6);
+    fixed.leave.fixed_m3s = 0.03;
+    const double fixed_J = energy_of_days(days, fixed).value().energy_J.estimate.value;
+    EnergyPlant of_q95 = plain(0.12, 30.0, 0.6);
+    of_q95.leave.rule = LeaveRule::ShareOfQ95;
+    of_q95.leave.share = 1.5;
+    EXPECT_EQ(energy_of_days(days, of_q95).error().code, "flow.q95_unknown");
+    of_q95.q95_m3s = 0.02;
+    EXPECT_NEAR(energy_of_days(days, of_q95).value().energy_J.estimate.value, fixed_J, 1e-9 * fixed_J);
+    EnergyPlant monthly = plain(0.12, 30.0, 0.6);
+    monthly.leave.rule = LeaveRule::Monthly;
+    monthly.leave.monthly_m3s.fill(0.03);
+    EXPECT_NEAR(energy_of_days(days, monthly).value().energy_J.estimate.value, fixed_J, 1e-9 * fixed_J);
+
+    // and a month that leaves all has no power, the others what they had
+    monthly.leave.monthly_m3s[5] = 10.0;
+    const EnergyYear year = energy_of_days(days, monthly).value();
+    EXPECT_EQ(year.months[5]->energy_J, 0.0);
+    EXPECT_EQ(year.months[6]->energy_J, energy_of_days(days, fixed).value().months[6]->energy_J);
+    EXPECT_EQ(power_at_flow_W(monthly, 0.2, 6).value(), 0.0);
+    EXPECT_GT(power_at_flow_W(monthly, 0.2, 7).value(), 0.0);
+    EXPECT_NEAR(turbine_flow_m3s(monthly, 0.1, 7).value(), 0.07, 1e-15);
+    EXPECT_FALSE(power_at_flow_W(monthly, 0.2, 13));
+    const DurationPoint even[] = {{0.0, 0.1}, {1.0, 0.1}};
+    EXPECT_EQ(energy_of_duration(even, monthly).error().code, "power.leave_by_month");
+}
+
 TEST(Energy, PowerAtAFlow) {
     EnergyPlant plant = plain(0.1, 20.0, 0.5);
-    plant.flow_to_leave_m3s = 0.05;
+    plant.leave.fixed_m3s = 0.05;
     plant.smallest_flow = 0.2;
     EXPECT_NEAR(power_at_flow_W(plant, 0.1).value(), 1000.0 * 9.81 * 0.05 * 20.0 * 0.5, 1e-9);
     EXPECT_NEAR(power_at_flow_W(plant, 9.0).value(), 1000.0 * 9.81 * 0.1 * 20.0 * 0.5, 1e-9);
@@ -195,7 +235,7 @@ TEST(Energy, RefusesNonsense) {
         plant = plain(0.1, 30.0, bad);
         EXPECT_FALSE(energy_of_days(days, plant));
         plant = plain(0.1, 30.0, 0.6);
-        plant.flow_to_leave_m3s = bad;
+        plant.leave.fixed_m3s = bad;
         EXPECT_FALSE(energy_of_days(days, plant));
         plant = plain(0.1, 30.0, 0.6);
         plant.u_flow = bad;
