@@ -16,7 +16,7 @@ std::span<const ReduceMethod> reduce_methods() {
                                     salt_calibration_method(), constant_rate_method(), weir_method(),   flume_method(),
                                     slope_area_method(),    stage_rating_method(), daily_flow_method(),
                                     penstock_method(),      turbine_method(),    energy_method(),
-                                    pipe_pressure_method()};
+                                    pipe_pressure_method(), cable_method()};
     return methods;
 }
 

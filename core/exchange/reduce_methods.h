@@ -54,9 +54,15 @@ namespace rillmark {
 [[nodiscard]] const ReduceMethod& velocity_area_method();
 
 /// The losses of a penstock and the water power at both its ends, one case a row (water_to_wire.h). What is left out:
-/// no minor losses, water and place as ChainInput has them; an uncertainty that is left out is zero.
-/// Refuses what check_chain refuses.
+/// no minor losses, water and place as ChainInput has them; an uncertainty that is left out is zero. With a `material`
+/// the loss by Hazen and Williams stands beside (pipe_ageing.h), and after `years` its wall has roughened.
+/// Refuses years without a material (`exchange.cell_empty`), what check_chain and what wall_ageing refuse.
 [[nodiscard]] const ReduceMethod& penstock_method();
+
+/// Loss and voltage drop of cables, one a row (cable.h): of the `conductor` named, or of the thinnest of the `material`
+/// (copper where empty) that loses no more than `largest_loss` (cable_size.h). Refuses a row with neither
+/// (`exchange.conductor_or_loss`), another kind of current (`exchange.current_unknown`) and what those refuse.
+[[nodiscard]] const ReduceMethod& cable_method();
 
 // Height differences, one stretch a row with `from` and `to`; each gives the rise of every row and their sum (reduce_rises.h).
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "exchange/reduce_methods.h"
 #include "exchange/row_places.h"
+#include "power/friction.h"
+#include "power/pipe_ageing.h"
 #include "power/water_to_wire.h"
 
 #include <algorithm>
@@ -20,6 +22,8 @@ constexpr ReduceField kColumns[] = {
     {"water_temperature", Quantity::Temperature, false, false, "exchange.penstock.water_temperature"},
     {"latitude", Quantity::Coordinate, false, false, "exchange.penstock.latitude"},
     {"altitude", Quantity::Length, false, false, "exchange.penstock.altitude"},
+    {"material", {}, false, false, "exchange.penstock.material"},
+    {"years", Quantity::Number, false, false, "exchange.penstock.years"},
     {"u_flow", Quantity::Discharge, false, true, "exchange.penstock.uncertainty"},
     {"u_gross_head", Quantity::Length, false, true, "exchange.penstock.uncertainty"},
     {"u_length", Quantity::Length, false, true, "exchange.penstock.uncertainty"},
@@ -45,10 +49,10 @@ ChainInput input_of(const ReduceTable& table, std::size_t row) {
     input.flow_m3s = estimate_of(table, row, "flow");
     input.gross_head_m = estimate_of(table, row, "gross_head");
     input.pipes = {ChainPipe{{estimate_of(table, row, "length"), estimate_of(table, row, "minor_k")},
-                           estimate_of(table, row, "bore"),
-                           estimate_of(table, row, "roughness"),
-                           {},
-                           {}}};
+                             estimate_of(table, row, "bore"),
+                             estimate_of(table, row, "roughness"),
+                             {},
+                             {}}};
     if (table.number(row, "water_temperature"))
         input.water_temperature_C = estimate_of(table, row, "water_temperature");
     input.latitude_deg = table.number(row, "latitude").value_or(input.latitude_deg);
@@ -70,8 +74,37 @@ std::string_view column_of(const Finding& finding) {
     return field == std::end(kPlaces) ? std::string_view{} : field->column;
 }
 
+/// The chain of a row, after the years that its wall has aged.
+Expected<ChainResult> chain_of(const ReduceTable& table, std::size_t row) {
+    const ChainInput input = input_of(table, row);
+    const std::optional<double> years = table.number(row, "years");
+    if (!years)
+        return water_to_wire(input);
+    const std::string material[] = {table.text(row, "material")};
+    if (material[0].empty())
+        return table.at(refusal("exchange.cell_empty"), row, "material");
+    const double ages[] = {*years};
+    const Expected<std::vector<AgedChain>> aged = over_ages(input, material, ages);
+    if (!aged)
+        return table.at(aged.error(), row, aged.error().code == "power.age_out_of_range" ? "years" : "material");
+    return aged->front().result;
+}
+
+/// The friction loss by the other formula, for a new wall of the row's material.
+Expected<double> hazen_williams(const ReduceTable& table, std::size_t row) {
+    const Expected<WallAgeing> wall = wall_ageing(table.text(row, "material"));
+    if (!wall)
+        return table.at(wall.error(), row, "material");
+    return hazen_williams_loss_m(
+        {table.number(row, "length").value_or(0.0), table.number(row, "bore").value_or(0.0), wall->hazen_williams_c},
+        table.number(row, "flow").value_or(0.0));
+}
+
 Expected<void> reduce_case(const ReduceTable& table, std::size_t row, Reduction& reduction) {
-    const ChainResult chain = water_to_wire(input_of(table, row));
+    const Expected<ChainResult> computed = chain_of(table, row);
+    if (!computed)
+        return computed.error();
+    const ChainResult& chain = *computed;
     for (const Finding& finding : chain.findings) {
         if (finding.severity == Severity::Refusal)
             return table.at(finding, row, column_of(finding));
@@ -87,6 +120,12 @@ Expected<void> reduce_case(const ReduceTable& table, std::size_t row, Reduction&
     };
     add("exchange.result.speed", chain.pipe_speed_ms, Quantity::Velocity);
     add("exchange.result.friction_loss", chain.friction_loss_m, Quantity::Length);
+    if (!table.text(row, "material").empty()) {
+        const Expected<double> beside_m = hazen_williams(table, row);
+        if (!beside_m)
+            return beside_m.error();
+        add("exchange.result.hazen_williams_loss", Estimate{*beside_m, 0.0}, Quantity::Length);
+    }
     add("exchange.result.minor_loss", chain.minor_loss_m, Quantity::Length);
     add("exchange.result.net_head", chain.net_head_m, Quantity::Length);
     add("exchange.result.gross_power", chain.gross_W, Quantity::Power);

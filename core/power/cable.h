@@ -11,6 +11,9 @@ namespace rillmark {
 // What is never computed here: ampacity, protection, earthing, burial, connection. The local code and a licensed
 // electrician decide on those.
 
+// Working temperature of the conductor where none is entered: a buried or shaded cable; common practice, no source.
+inline constexpr double kConductorTemperature_C = 40.0;
+
 enum class Current : std::uint8_t { Direct, SinglePhase, ThreePhase };
 enum class CableEnd : std::uint8_t { Generator, House };
 

@@ -8,8 +8,6 @@ namespace rillmark {
 
 namespace {
 
-// Common practice, no source: a buried or shaded cable.
-constexpr double kConductorTemperature_C = 40.0;
 // Largest value of a standard against the nominal one; common practice, no source.
 constexpr double kResistanceUncertainty_rel = 0.02;
 constexpr double kDefaultLatitude_deg = 45.0; // gravity there is within 0.27 % of that anywhere at sea level

@@ -18,6 +18,48 @@ constexpr Word kWords[] = {
     {"power.no_watts",
      RILLMARK_TR("The chain gives no watts yet, so there is nothing to draw or to add up. See which link is missing."), ""},
 
+    {"power.link_unknown", RILLMARK_TR("This link cannot be computed yet. See which link before it is missing."), ""},
+
+    // Size of a cable, age of a pipe
+    {"power.cable_loss", RILLMARK_TR("loss of the cable"), ""},
+    {"power.loss_out_of_range",
+     RILLMARK_TR("The {where} is {value} of what is put in; from {limit} on more put in brings less out. Choose a "
+                 "smaller one: 3 to 5 % is usual."),
+     "common practice, no source"},
+    {"power.no_conductor_thick_enough",
+     RILLMARK_TR("No conductor of the table loses {loss} or less over {length} at {voltage}. Allow more, raise the "
+                 "voltage, or lay two side by side with an electrician's advice."),
+     ""},
+    {"power.cable_loss_only",
+     RILLMARK_TR("Loss and voltage drop only. Ampacity, protection, earthing and burial are for the local code and a "
+                 "licensed electrician, and may ask for a thicker conductor."),
+     ""},
+    {"power.age_out_of_range", RILLMARK_TR("The age of a pipe is 0 to {limit} years; {years} were given."), ""},
+    {"exchange.penstock.material", RILLMARK_TR("pvc, pe100, steel, ductile-iron or grp"), ""},
+    {"exchange.penstock.years", RILLMARK_TR("age of the pipe, for its roughness"), ""},
+    {"exchange.result.hazen_williams_loss", RILLMARK_TR("friction loss of the new pipe by Hazen and Williams"), ""},
+    {"exchange.method.cable", RILLMARK_TR("Cable: loss, drop, and the conductor for a chosen loss"), ""},
+    {"exchange.cable.power", RILLMARK_TR("put in at the generator"), ""},
+    {"exchange.cable.length", RILLMARK_TR("one way"), ""},
+    {"exchange.cable.voltage", RILLMARK_TR("at the generator; of three phases from line to line"), ""},
+    {"exchange.cable.system", RILLMARK_TR("dc, single-phase or three-phase; single-phase where empty"), ""},
+    {"exchange.cable.power_factor", RILLMARK_TR("lagging, 1 where empty"), ""},
+    {"exchange.cable.conductor", RILLMARK_TR("key of the conductor table; empty: found by the loss"), ""},
+    {"exchange.cable.material", RILLMARK_TR("copper or aluminium; copper where empty"), ""},
+    {"exchange.cable.largest_loss", RILLMARK_TR("part of what is put in that may be lost"), ""},
+    {"exchange.cable.temperature", RILLMARK_TR("of the conductor, 40 °C where empty"), ""},
+    {"exchange.conductor_or_loss",
+     RILLMARK_TR("Neither a conductor nor a largest loss is given. Give one of them."), ""},
+    {"exchange.current_unknown",
+     RILLMARK_TR("\"{text}\" is no kind of current. Write dc, single-phase or three-phase."), ""},
+    {"exchange.table.cables", RILLMARK_TR("Cables"), ""},
+    {"exchange.result.conductor", RILLMARK_TR("conductor"), ""},
+    {"exchange.result.current", RILLMARK_TR("current in a line"), ""},
+    {"exchange.result.drop", RILLMARK_TR("voltage drop"), ""},
+    {"exchange.result.cable_loss", RILLMARK_TR("loss in the cable"), ""},
+    {"exchange.result.cable_loss_share", RILLMARK_TR("part lost"), ""},
+    {"exchange.result.delivered", RILLMARK_TR("arrives at the house"), ""},
+
     // What to do next: the input whose better knowledge would narrow the watts most.
     {"power.do_next_gross_head",
      RILLMARK_TR("Level the fall again: the gross head makes {share} of the variance of the watts. Its +/- halved would "

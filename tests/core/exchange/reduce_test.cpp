@@ -314,8 +314,46 @@ TEST(ReducePenstock, Refusals) {
     expect_refused(go("0.02,30,nan,0.15,0.1,45\n"), "units.not_a_number", 3, "length");
 }
 
+TEST(ReducePenstock, AgeAndTheOtherFormula) {
+    const std::string head = "case,flow,gross_head,length,bore,roughness,material,years\n";
+    const Reduction r = reduced("penstock", head + "new,0.03,30,350,0.19,0.000045,steel,\nold,0.03,30,350,0.19,0.000045,steel,30\n");
+    const auto of = [&](const std::string& subject, const std::string& name) {
+        for (const NamedResult& one : r.results)
+            if (one.subject == subject && one.code == "exchange.result." + name)
+                return one.estimate.value;
+        return 0.0;
+    };
+    EXPECT_GT(of("old", "friction_loss"), 1.1 * of("new", "friction_loss"));
+    // 10.67 L Q^1.852 / (C^1.852 D^4.87) with C = 140
+    const double by_hand = 10.67 * 350.0 * std::pow(0.03 / 140.0, 1.852) / std::pow(0.19, 4.87);
+    EXPECT_NEAR(of("new", "hazen_williams_loss"), by_hand, 1e-6 * by_hand);
+    EXPECT_EQ(of("old", "hazen_williams_loss"), of("new", "hazen_williams_loss"));
+    expect_refused(reduce("penstock", head + "a,0.03,30,350,0.19,0.000045,,30\n"), "exchange.cell_empty", 2, "material");
+    expect_refused(reduce("penstock", head + "a,0.03,30,350,0.19,0.000045,clay,30\n"), "power.unknown_material", 2, "material");
+    expect_refused(reduce("penstock", head + "a,0.03,30,350,0.19,0.000045,steel,300\n"), "power.age_out_of_range", 2, "years");
+}
+
+TEST(ReduceCable, TheConductorForALossAndTheLossOfAConductor) {
+    const std::string head = "case,power,length,voltage,conductor,largest_loss,conductor_temperature\n";
+    const Reduction r = reduced("cable", head + "sized,5000,200,240,,5 %,20\nnamed,5000,200,240,iec-cu-10,,20\n");
+    ASSERT_EQ(r.tables.front().rows.size(), 2u);
+    const auto& sized = r.tables.front().rows[0];
+    const auto& named = r.tables.front().rows[1];
+    EXPECT_EQ(std::get<std::string>(sized[1]), "iec-cu-16"); // by hand: at most 1.44 mohm/m, see cable_size_test.cpp
+    EXPECT_NEAR(std::get<Estimate>(sized[5]).value, 0.05 * 1.15 / 1.44, 1e-9);
+    EXPECT_NEAR(std::get<Estimate>(named[2]).value, 5000.0 / 240.0, 1e-9);
+    EXPECT_NEAR(std::get<Estimate>(named[5]).value, 0.05 * 1.83 / 1.44, 1e-9);
+    EXPECT_EQ(r.findings.back().code, "power.cable_loss_only");
+    expect_refused(reduce("cable", head + "a,5000,200,240,,,20\n"), "exchange.conductor_or_loss", 2, "conductor");
+    expect_refused(reduce("cable", head + "a,5000,200,240,string,,20\n"), "power.unknown_conductor", 2, "conductor");
+    expect_refused(reduce("cable", head + "a,5000,0,240,,5 %,20\n"), "power.not_positive", 2, "length");
+    expect_refused(reduce("cable", head + "a,5000,200,240,,60 %,20\n"), "power.loss_out_of_range", 2, "largest_loss");
+    expect_refused(reduce("cable", "power,length,voltage,system,largest_loss\n5000,200,240,two-phase,5 %\n"),
+                   "exchange.current_unknown", 2, "system");
+}
+
 TEST(Reduce, EveryMethodIsFoundByItsId) {
-    EXPECT_EQ(reduce_methods().size(), 27u);
+    EXPECT_EQ(reduce_methods().size(), 28u);
     for (const ReduceMethod& method : reduce_methods())
         EXPECT_EQ(find_reduce_method(method.id), &method);
     EXPECT_EQ(find_reduce_method("guess"), nullptr);
