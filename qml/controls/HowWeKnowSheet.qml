@@ -10,16 +10,29 @@ BottomSheet {
     required property ReadoutModel readout
     signal readingsAsked(string place)
     property int figure: ReadoutModel.Head
+    property bool ofStrip: true // else the figure of a page, whose readings stand on it
     property string figureText
 
     function show(which: int, label: string, text: string) {
         figure = which
+        ofStrip = true
         heading = label
         figureText = text
         statement.text = readout.statement(which)
         doubts.findings = readout.doubts(which)
         bars.model = readout.bars(which)
         advice.text = readout.advice(which)
+        open()
+    }
+    /// Any other figure, with its bars and what to repeat.
+    function showBudget(label: string, text: string, shares: var, repeat: string) {
+        ofStrip = false
+        heading = label
+        figureText = text
+        statement.text = ""
+        doubts.findings = []
+        bars.model = shares
+        advice.text = repeat
         open()
     }
     heading: ""
@@ -69,6 +82,7 @@ BottomSheet {
     }
     PlainButton {
         Layout.fillWidth: true
+        visible: root.ofStrip
         text: qsTr("Show the readings behind it")
         iconName: "next"
         onClicked: {

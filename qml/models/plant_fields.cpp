@@ -6,6 +6,8 @@
 
 #include <QCoreApplication>
 
+#include <numbers>
+
 using namespace rillmark;
 
 namespace {
@@ -47,6 +49,8 @@ Fields intake_fields() {
             field(QT_TRANSLATE_NOOP("PlantModel", "Wetted area of the rack"), Quantity::Area, &Row::rack_area_m2),
             field(QT_TRANSLATE_NOOP("PlantModel", "Thickness of its bars"), Quantity::Bore, &Row::rack_bar_m),
             field(QT_TRANSLATE_NOOP("PlantModel", "Clear gap between them"), Quantity::Bore, &Row::rack_gap_m),
+            field(QT_TRANSLATE_NOOP("PlantModel", "Slope of the rack from the horizontal; empty: upright"), Quantity::Angle,
+                  &Row::rack_slope_deg, false, 180.0 / std::numbers::pi),
             field(QT_TRANSLATE_NOOP("PlantModel", "Screen: clean flow of a metre of width, by its maker"), Quantity::Discharge, &Row::screen_capacity_m2s),
             field(QT_TRANSLATE_NOOP("PlantModel", "Head given up at the screen"), Quantity::Length, &Row::screen_drop_m),
             field(QT_TRANSLATE_NOOP("PlantModel", "Water above the top of the pipe's mouth"), Quantity::Length, &Row::mouth_depth_m),

@@ -76,13 +76,14 @@ void PlantModel::load(const QString& link) {
                                                                                  : QString());
 }
 
-void PlantModel::store(const QString& link) {
+bool PlantModel::store(const QString& link) {
     const auto hit = m_links.find(link);
     if (hit == m_links.end() || !hit->second.form->complete())
-        return;
+        return false;
     AlternativeRow alternative = row();
     fill_record(hit->second.fields, *hit->second.form, alternative);
     put(alternative);
+    return true;
 }
 
 QList<Choice> PlantModel::lists(const QString& link) const {
@@ -165,6 +166,18 @@ QList<PartItem> PlantModel::fittings() const {
                       tr("%1 pieces, K %2 each").arg(one.count).arg(m_settings.formatter().value(k, Quantity::Number, 2))});
     }
     return items;
+}
+
+QString PlantModel::currency() const {
+    return text(row().currency);
+}
+
+void PlantModel::setCurrency(const QString& word) {
+    AlternativeRow alternative = row();
+    if (alternative.currency == word.simplified().toStdString())
+        return;
+    alternative.currency = word.simplified().toStdString();
+    put(alternative);
 }
 
 QString PlantModel::pipeSummary() const {

@@ -52,6 +52,7 @@ class PlantModel : public QObject {
     Q_PROPERTY(QList<Choice> fittingKinds READ fittingKinds CONSTANT)
     Q_PROPERTY(EntryForm* sectionForm READ sectionForm CONSTANT)
     Q_PROPERTY(EntryForm* fittingForm READ fittingForm CONSTANT)
+    Q_PROPERTY(QString currency READ currency WRITE setCurrency NOTIFY changed) // of all prices, a word as typed
     Q_PROPERTY(QString pipeSummary READ pipeSummary NOTIFY changed)
 public:
     PlantModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent = nullptr);
@@ -63,6 +64,8 @@ public:
     [[nodiscard]] QList<Choice> fittingKinds() const;
     [[nodiscard]] EntryForm* sectionForm() { return &m_section; }
     [[nodiscard]] EntryForm* fittingForm() { return &m_fitting; }
+    [[nodiscard]] QString currency() const;
+    void setCurrency(const QString& word);
     [[nodiscard]] QString pipeSummary() const;
 
     Q_INVOKABLE EntryForm* form(const QString& link);
@@ -73,9 +76,9 @@ public:
     Q_INVOKABLE void choose(const QString& key, const QString& id);
     Q_INVOKABLE QList<FactItem> facts(const QString& link) const;
     Q_INVOKABLE QList<FindingText> findingsOf(const QString& link) const;
-    /// Fills the form of a link from the record, and stores what it holds.
+    /// Fills the form of a link from the record, and stores what it holds; false where a field is not understood.
     Q_INVOKABLE void load(const QString& link);
-    Q_INVOKABLE void store(const QString& link);
+    Q_INVOKABLE bool store(const QString& link);
 
     /// A section below those that are there; a length that is empty takes what is left of the route.
     Q_INVOKABLE void addSection(const QString& pipe);

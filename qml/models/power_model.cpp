@@ -14,6 +14,7 @@ const QString kLength = QStringLiteral("length");
 const QString kMinor = QStringLiteral("minor");
 const QString kVoltage = QStringLiteral("voltage");
 const QString kPowerFactor = QStringLiteral("powerfactor");
+const QString kConductorTemperature = QStringLiteral("conductor-temperature");
 const QString kFlow = QStringLiteral("flow");
 const QString kTurbineAxis = QStringLiteral("turbine-axis");
 const QString kTailwater = QStringLiteral("tailwater");
@@ -22,7 +23,9 @@ const QString kTemperature = QStringLiteral("temperature");
 std::vector<EntryForm::Field> cable_fields() {
     return {{kLength, PowerModel::tr("Cable length, one way"), Quantity::Length, false, false},
             {kVoltage, PowerModel::tr("Voltage at the generator"), Quantity::Voltage, false, false},
-            {kPowerFactor, PowerModel::tr("Power factor"), Quantity::Number, false, false}};
+            {kPowerFactor, PowerModel::tr("Power factor"), Quantity::Number, false, false},
+            {kConductorTemperature, PowerModel::tr("Conductor at work; empty: 40 °C, buried or shaded"), Quantity::Temperature, false,
+             true}};
 }
 
 QString utf8(std::string_view text) {
@@ -38,11 +41,14 @@ PowerModel::PowerModel(OpenProject& project, SettingsModel& settings, ResumeStat
               {kMinor, tr("Sum of fitting losses, K"), Quantity::Number, false, false}},
              settings, resume),
       m_cable(QStringLiteral("cable"), cable_fields(), settings, resume),
+      m_loss(QStringLiteral("cableloss"),
+             {{QStringLiteral("loss"), tr("Loss that you would accept, %"), Quantity::Ratio, false, false}}, settings, resume),
       m_flow(QStringLiteral("designflow"), {{kFlow, tr("Design flow"), Quantity::Discharge, false, false}}, settings, resume),
       m_water(QStringLiteral("water"), {{kTemperature, tr("Water temperature"), Quantity::Temperature, false, false}}, settings,
               resume) {
     connect(&m_project, &OpenProject::changed, this, &PowerModel::changed);
     connect(&m_settings, &SettingsModel::changed, this, &PowerModel::changed);
+    connect(&m_loss, &EntryForm::judged, this, &PowerModel::changed);
 }
 
 AlternativeRow PowerModel::row() const {
@@ -109,8 +115,9 @@ QList<LinkItem> PowerModel::links() const {
     QList<LinkItem> links;
     const auto add = [&links](QString key, QString label, QString value, QString detail, bool opens) {
         const bool missing = value.isEmpty();
-        links.append({std::move(key), std::move(label), std::move(value), std::move(detail), missing, opens});
+        links.append({std::move(key), std::move(label), std::move(value), std::move(detail), missing, opens, !missing});
     };
+    const SiteEstimate& site = m_project.estimate();
     add(QStringLiteral("head"), tr("Gross head"), shown(chain.gross_head_m, Quantity::Length),
         tr("water power %1").arg(shown(chain.gross_W, Quantity::Power)), true);
     add(QStringLiteral("flow"), tr("Flow through the turbine"), shown(chain.flow_m3s, Quantity::Discharge),
@@ -140,6 +147,14 @@ QList<LinkItem> PowerModel::links() const {
                            : QString(),
         true);
     add(QStringLiteral("house"), tr("At the house"), shown(house, Quantity::Power), QString(), false);
+    for (LinkItem& link : links) { // what was typed has no readings behind it
+        if (link.key == QLatin1String("head"))
+            link.known = site.heights.running_head && !alternative.intake_id;
+        if (link.key == QLatin1String("flow"))
+            link.known = site.flow.usable && !alternative.design_flow_m3s;
+        if (link.key == QLatin1String("intake"))
+            link.known = chain.intake_loss_m.has_value();
+    }
     return links;
 }
 
@@ -361,20 +376,26 @@ void PowerModel::load() {
     fill(m_cable, kLength, alternative.cable_length_m, Quantity::Length);
     fill(m_cable, kVoltage, alternative.voltage_V, Quantity::Voltage);
     fill(m_cable, kPowerFactor, alternative.power_factor, Quantity::Number);
+    fill(m_cable, kConductorTemperature, alternative.conductor_temperature_C, Quantity::Temperature);
     fill(m_flow, kFlow, alternative.design_flow_m3s, Quantity::Discharge);
     fill(m_water, kTemperature, m_project.survey().site.water_temperature_C, Quantity::Temperature);
 }
 
-void PowerModel::store() {
+bool PowerModel::store() {
+    for (const EntryForm* form : {&m_pipe, &m_cable, &m_flow, &m_water})
+        if (!form->complete())
+            return false;
     AlternativeRow alternative = row();
     alternative.pipe_length_m = m_pipe.number(kLength);
     alternative.minor_k = m_pipe.number(kMinor);
     alternative.cable_length_m = m_cable.number(kLength);
     alternative.voltage_V = m_cable.number(kVoltage);
     alternative.power_factor = m_cable.number(kPowerFactor);
+    alternative.conductor_temperature_C = m_cable.number(kConductorTemperature);
     alternative.design_flow_m3s = m_flow.number(kFlow);
     put(alternative);
     SiteRow site = m_project.survey().site;
     site.water_temperature_C = m_water.number(kTemperature);
     m_project.change(site);
+    return true;
 }

@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "budget_bars.h"
 #include "entry_form.h"
 #include "open_project.h"
+#include "plant_model.h"
 #include "resume_state.h"
+#include "power/cable_size.h"
 #include "settings_model.h"
 #include "station_choices.h"
 
@@ -22,10 +25,12 @@ class LinkItem {
     Q_PROPERTY(QString detail MEMBER detail CONSTANT FINAL)
     Q_PROPERTY(bool missing MEMBER missing CONSTANT FINAL)
     Q_PROPERTY(bool opens MEMBER opens CONSTANT FINAL) // there is something to choose behind it
+    Q_PROPERTY(bool known MEMBER known CONSTANT FINAL) // it has a budget, see bars()
 public:
     QString key, label, value, detail;
     bool missing = false;
     bool opens = false;
+    bool known = false;
     friend bool operator==(const LinkItem&, const LinkItem&) = default;
 };
 
@@ -58,6 +63,10 @@ class PowerModel : public QObject {
     Q_PROPERTY(QList<FindingText> findings READ findings NOTIFY changed)
     Q_PROPERTY(EntryForm* pipeForm READ pipeForm CONSTANT)
     Q_PROPERTY(EntryForm* cableForm READ cableForm CONSTANT)
+    Q_PROPERTY(EntryForm* lossForm READ lossForm CONSTANT)
+    Q_PROPERTY(QString cableSize READ cableSize NOTIFY changed) // the conductor for that loss, in words; or why there is none
+    Q_PROPERTY(bool cableSizeKnown READ cableSizeKnown NOTIFY changed)
+    Q_PROPERTY(QList<FactItem> pipeFacts READ pipeFacts NOTIFY changed) // the other formula, and the pipe as it ages
     Q_PROPERTY(EntryForm* flowForm READ flowForm CONSTANT)
     Q_PROPERTY(EntryForm* waterForm READ waterForm CONSTANT)
     Q_PROPERTY(QList<Choice> materials READ materials CONSTANT)
@@ -86,6 +95,10 @@ public:
     [[nodiscard]] QList<FindingText> findings() const;
     [[nodiscard]] EntryForm* pipeForm() { return &m_pipe; }
     [[nodiscard]] EntryForm* cableForm() { return &m_cable; }
+    [[nodiscard]] EntryForm* lossForm() { return &m_loss; }
+    [[nodiscard]] QString cableSize() const;
+    [[nodiscard]] bool cableSizeKnown() const;
+    [[nodiscard]] QList<FactItem> pipeFacts() const;
     [[nodiscard]] EntryForm* flowForm() { return &m_flow; }
     [[nodiscard]] EntryForm* waterForm() { return &m_water; }
     [[nodiscard]] QList<Choice> materials() const;
@@ -115,10 +128,15 @@ public:
     Q_INVOKABLE void rename(const QString& name);
     Q_INVOKABLE void strikeAlternative(const QString& reason);
     Q_INVOKABLE void choosePipe(const QString& id);
+    /// Takes the conductor of cableSize.
+    Q_INVOKABLE void takeCableSize();
+    /// What the +/- of a link is made of, and what to repeat, by its key.
+    Q_INVOKABLE QList<BudgetBar> bars(const QString& link) const;
+    Q_INVOKABLE QString advice(const QString& link) const;
     /// Fills the forms from the alternative in hand, for a sheet that opens.
     Q_INVOKABLE void load();
-    /// Stores what the forms hold; an empty field goes back to the default.
-    Q_INVOKABLE void store();
+    /// Stores what the forms hold; an empty field goes back to the default. False where a field is not understood.
+    Q_INVOKABLE bool store();
 
 signals:
     void changed();
@@ -127,11 +145,15 @@ private:
     [[nodiscard]] rillmark::AlternativeRow row() const;
     void put(rillmark::AlternativeRow row);
     [[nodiscard]] const rillmark::ChainResult& result() const;
+    [[nodiscard]] std::optional<rillmark::Budgeted> budget(const QString& link) const;
+    /// Nothing while no loss is typed or the chain has no generator.
+    [[nodiscard]] std::optional<rillmark::Expected<rillmark::SizedConductor>> sized() const;
 
     OpenProject& m_project;
     SettingsModel& m_settings;
     EntryForm m_pipe;
     EntryForm m_cable;
+    EntryForm m_loss;
     EntryForm m_flow;
     EntryForm m_water;
     QString m_material;

@@ -1,14 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "readout_model.h"
 
-#include <algorithm>
-#include <cmath>
-
 using namespace rillmark;
 
 namespace {
-
-constexpr int kMostBars = 7;
 
 Quantity quantity_of(ReadoutModel::Figure figure) {
     switch (figure) {
@@ -17,11 +12,6 @@ Quantity quantity_of(ReadoutModel::Figure figure) {
     case ReadoutModel::Figure::Power: return Quantity::Power;
     }
     return Quantity::Number;
-}
-
-QString label_of(const BudgetLine& line) {
-    const QString input = Formatter::words(line.input);
-    return line.subject.empty() ? input : QStringLiteral("%1: %2").arg(QString::fromStdString(line.subject), input);
 }
 
 } // namespace
@@ -109,37 +99,11 @@ QList<FindingText> ReadoutModel::doubts(Figure figure) const {
 }
 
 QList<BudgetBar> ReadoutModel::bars(Figure figure) const {
-    QList<BudgetBar> bars;
     const Budgeted* result = budgeted(figure);
-    if (result == nullptr)
-        return bars;
-    const Formatter formatter = m_settings.formatter();
-    const Quantity quantity = quantity_of(figure);
-    double rest_share = 0.0;
-    double rest_variance = 0.0;
-    for (const BudgetLine& line : result->budget) {
-        if (bars.size() < kMostBars)
-            bars.append({label_of(line), QStringLiteral("± ") + formatter.value(kCoverageFactor * line.contribution, quantity),
-                         std::clamp(line.share, 0.0, 1.0), formatter.percent(line.share)});
-        else {
-            rest_share += line.share;
-            rest_variance += line.contribution * line.contribution;
-        }
-    }
-    if (rest_share > 0.0)
-        bars.append({tr("All others"),
-                     QStringLiteral("± ") + formatter.value(kCoverageFactor * std::sqrt(rest_variance), quantity),
-                     rest_share, formatter.percent(rest_share)});
-    return bars;
+    return result ? budget_bars(*result, quantity_of(figure), m_settings.formatter()) : QList<BudgetBar>{};
 }
 
 QString ReadoutModel::advice(Figure figure) const {
     const Budgeted* result = budgeted(figure);
-    if (result == nullptr || result->budget.empty() || result->estimate.standard_uncertainty <= 0.0)
-        return {};
-    const BudgetLine& largest = result->budget.front();
-    // a second, equally good reading halves the variance that this one brings in
-    const double narrowed = result->estimate.standard_uncertainty * std::sqrt(1.0 - 0.5 * std::clamp(largest.share, 0.0, 1.0));
-    return tr("Repeat %1: a second one as good would bring the ± to about %2.")
-        .arg(label_of(largest), m_settings.formatter().value(kCoverageFactor * narrowed, quantity_of(figure)));
+    return result ? repeat_advice(*result, quantity_of(figure), m_settings.formatter()) : QString{};
 }

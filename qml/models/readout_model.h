@@ -1,28 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "budget_bars.h"
 #include "open_project.h"
 #include "settings_model.h"
 
 #include <QList>
 #include <QObject>
 #include <QtQml/qqmlregistration.h>
-
-/// One bar of "how we know": an input, its part in the variance, and where it was read.
-class BudgetBar {
-    Q_GADGET
-    QML_VALUE_TYPE(budgetBar)
-    Q_PROPERTY(QString label MEMBER label CONSTANT FINAL)
-    Q_PROPERTY(QString part MEMBER part CONSTANT FINAL)   // its own +/- in the unit of the figure
-    Q_PROPERTY(double share MEMBER share CONSTANT FINAL)  // 0..1
-    Q_PROPERTY(QString percent MEMBER percent CONSTANT FINAL)
-public:
-    QString label;
-    QString part;
-    double share = 0.0;
-    QString percent;
-    friend bool operator==(const BudgetBar&, const BudgetBar&) = default;
-};
 
 /// The strip on every screen: running head, flow and watts at the house, and how we know each of them.
 class ReadoutModel : public QObject {

@@ -41,8 +41,8 @@ StudyModel::~StudyModel() {
 void StudyModel::renew() {
     stop();
     m_drawn.reset();
-    study_year();
-    study_money();
+    m_year.reset();
+    m_money.reset();
     emit changed();
     emit drawing();
     emit tried();
@@ -59,17 +59,23 @@ QList<FindingText> StudyModel::next() const {
 }
 
 void StudyModel::draw() {
-    if (m_thread)
+    if (m_thread) {
+        m_draw_again = m_stopped->load(); // else those under way are good
         return;
+    }
+    m_draw_again = false;
     m_stopped = std::make_shared<std::atomic<bool>>(false);
     m_progress = std::make_shared<std::atomic<double>>(0.0);
     auto outcome = std::make_shared<std::optional<Expected<DrawnEstimate>>>();
-    m_thread.reset(QThread::create([input = chosen().input, stopped = m_stopped, progress = m_progress, outcome] {
+    const AlternativeRow* alternative = m_project.survey().alternative();
+    const DriveShape drive =
+        alternative == nullptr || alternative->drive_efficiency ? DriveShape::Normal : DriveShape::Range;
+    m_thread.reset(QThread::create([input = chosen().input, drive, stopped = m_stopped, progress = m_progress, outcome] {
         std::mt19937_64 engine(kSeed);
         *outcome = draw_watts(input, engine, {kUsualDraws, [&](double done) {
                                                   progress->store(done);
                                                   return !stopped->load();
-                                              }});
+                                              }, {}}, drive);
     }));
     auto* ticks = new QTimer(m_thread.get());
     connect(ticks, &QTimer::timeout, this, &StudyModel::drawing);
@@ -78,6 +84,8 @@ void StudyModel::draw() {
         if (!stopped->load()) // else the record may have changed under it
             m_drawn = *outcome;
         m_thread.release()->deleteLater();
+        if (m_draw_again)
+            draw();
         emit drawing();
     });
     m_thread->start();

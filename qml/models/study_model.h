@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "budget_bars.h"
 #include "open_project.h"
 #include "plant_model.h"
 #include "power/chain_draws.h"
-#include "power/energy.h"
+#include "season_model.h"
 #include "settings_model.h"
+#include "site/plant_year.h"
 
 #include <QList>
 #include <QObject>
@@ -76,22 +78,22 @@ class StudyModel : public QObject {
     Q_PROPERTY(QList<TrialItem> trials READ trials NOTIFY tried)
     Q_PROPERTY(QString trialWatts READ trialWatts NOTIFY tried)
     Q_PROPERTY(QString trialChange READ trialChange NOTIFY tried)
-    Q_PROPERTY(bool seasonKnown READ seasonKnown NOTIFY changed)
+    Q_PROPERTY(bool yearKnown READ yearKnown NOTIFY changed)
     Q_PROPERTY(QList<FactItem> year READ year NOTIFY changed)
+    Q_PROPERTY(QList<MonthItem> months READ months NOTIFY changed)
+    Q_PROPERTY(QString flowUnit READ flowUnit NOTIFY changed)
+    Q_PROPERTY(QString energyUnit READ energyUnit NOTIFY changed)
     Q_PROPERTY(QList<QPointF> designCurve READ designCurve NOTIFY changed)
     Q_PROPERTY(QList<QPointF> knee READ knee NOTIFY changed)
     Q_PROPERTY(QList<FindingText> yearFindings READ yearFindings NOTIFY changed)
     Q_PROPERTY(QList<Choice> priceable READ priceable CONSTANT)
     Q_PROPERTY(EntryForm* priceForm READ priceForm CONSTANT)
     Q_PROPERTY(QList<PriceItem> money READ money NOTIFY changed)
+    Q_PROPERTY(QList<FactItem> totals READ totals NOTIFY changed)
     Q_PROPERTY(QList<FindingText> moneyFindings READ moneyFindings NOTIFY changed)
 public:
     StudyModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent = nullptr);
     ~StudyModel() override;
-
-    /// The season of the creek: its flow-duration curve, and its daily flows where there are any. Plain vectors, so that
-    /// whatever knows the season can tell it.
-    void setSeason(std::vector<rillmark::DurationPoint> duration, std::vector<rillmark::FlowDay> days);
 
     [[nodiscard]] QList<FindingText> next() const;
     [[nodiscard]] QString drawn() const;
@@ -103,17 +105,24 @@ public:
     [[nodiscard]] QList<TrialItem> trials() const;
     [[nodiscard]] QString trialWatts() const;
     [[nodiscard]] QString trialChange() const;
-    [[nodiscard]] bool seasonKnown() const { return m_duration.size() > 1 || !m_days.empty(); }
+    [[nodiscard]] bool yearKnown() const { return plantYear().year.has_value(); }
     [[nodiscard]] QList<FactItem> year() const;
+    [[nodiscard]] QList<MonthItem> months() const;
+    [[nodiscard]] QString flowUnit() const;
+    [[nodiscard]] QString energyUnit() const;
     [[nodiscard]] QList<QPointF> designCurve() const;
     [[nodiscard]] QList<QPointF> knee() const;
     [[nodiscard]] QList<FindingText> yearFindings() const;
     [[nodiscard]] QList<Choice> priceable() const;
     [[nodiscard]] EntryForm* priceForm() { return &m_price; }
     [[nodiscard]] QList<PriceItem> money() const;
+    [[nodiscard]] QList<FactItem> totals() const;
     [[nodiscard]] QList<FindingText> moneyFindings() const;
 
-    /// Makes 100,000 draws on a thread of their own.
+    /// What the +/- of the year's energy is made of, and what to repeat.
+    Q_INVOKABLE QList<BudgetBar> energyBars() const;
+    Q_INVOKABLE QString energyAdvice() const;
+    /// Makes 100,000 draws on a thread of their own; anew where the record changed under those that are being made.
     Q_INVOKABLE void draw();
     Q_INVOKABLE void stop();
     Q_INVOKABLE void tryPart(const QString& key, double part);
@@ -126,9 +135,16 @@ signals:
     void tried();
 
 private:
+    struct Money {
+        QList<PriceItem> sizes;
+        QList<FactItem> totals;
+        rillmark::Findings findings;
+    };
     void renew();
-    void study_year();
-    void study_money();
+    /// Computed when a sheet asks: a long record takes its time.
+    [[nodiscard]] const rillmark::PlantYear& plantYear() const;
+    [[nodiscard]] const Money& priced() const;
+    [[nodiscard]] Money price_sizes() const;
     [[nodiscard]] const rillmark::AlternativeEstimate& chosen() const { return m_project.estimate().chosen; }
     [[nodiscard]] std::optional<rillmark::Estimate> watts_of(const rillmark::ChainResult& result) const;
     [[nodiscard]] rillmark::ChainInput trial() const;
@@ -139,14 +155,10 @@ private:
     rillmark::TurbineTables m_turbines;
     EntryForm m_price;
     std::array<double, kTrials> m_parts;
-    std::vector<rillmark::DurationPoint> m_duration;
-    std::vector<rillmark::FlowDay> m_days;
-    std::optional<rillmark::EnergyYear> m_year;
-    std::optional<rillmark::DesignCurve> m_design;
-    rillmark::Findings m_year_findings;
-    QList<PriceItem> m_money;
-    rillmark::Findings m_money_findings;
+    mutable std::optional<rillmark::PlantYear> m_year;
+    mutable std::optional<Money> m_money;
     std::unique_ptr<QThread> m_thread;
+    bool m_draw_again = false;
     std::shared_ptr<std::atomic<bool>> m_stopped;
     std::shared_ptr<std::atomic<double>> m_progress;
     std::optional<rillmark::Expected<rillmark::DrawnEstimate>> m_drawn;

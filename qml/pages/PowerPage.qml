@@ -11,6 +11,10 @@ Item {
     readonly property bool wide: width >= Theme.twoPanes
     readonly property bool profiled: power.ground.length > 1
 
+    HowWeKnowSheet {
+        id: howSheet
+        readout: root.app.readout
+    }
     LinkSheet {
         id: linkSheet
         power: root.power
@@ -46,6 +50,11 @@ Item {
     YearSheet {
         id: yearSheet
         study: root.app.study
+        onAsked: text => howSheet.showBudget(qsTr("Energy of a mean year"), text, root.app.study.energyBars(), root.app.study.energyAdvice())
+        onSeasonAsked: {
+            root.app.season.open = true
+            root.app.place = "flow"
+        }
     }
     MoneySheet {
         id: moneySheet
@@ -77,6 +86,7 @@ Item {
             }
             LinkColumn {
                 power: root.power
+                onAsked: (key, label, value) => howSheet.showBudget(label, value, root.power.bars(key), root.power.advice(key))
                 onPressed: key => {
                     if (key === "pipe")
                         pipeSheet.show()

@@ -10,15 +10,18 @@ BottomSheet {
     property string key
 
     function show(which: string) {
+        power.load()
+        present(which)
+    }
+    function present(which: string) {
         key = which
         resumeWith = which
         heading = ({ head: qsTr("Gross head"), flow: qsTr("Flow through the turbine"), cable: qsTr("Cable") })[which]
-        power.load()
         open()
     }
     resumeName: "link"
     function resume(given: string) {
-        show(given)
+        present(given) // with what was half typed
     }
     heading: ""
     PickField {
@@ -78,6 +81,23 @@ BottomSheet {
         form: root.power.cableForm
         doneText: qsTr("done")
     }
+    EntryFields {
+        visible: root.key === "cable"
+        form: root.power.lossForm
+        doneText: qsTr("done")
+    }
+    InkText {
+        Layout.fillWidth: true
+        visible: root.key === "cable" && text !== ""
+        text: root.power.cableSize
+    }
+    PlainButton {
+        Layout.fillWidth: true
+        visible: root.key === "cable" && root.power.cableSizeKnown
+        text: qsTr("Take this conductor")
+        iconName: "check"
+        onClicked: root.power.takeCableSize()
+    }
     CautionRow {
         visible: root.key === "cable"
         text: qsTr("Loss and voltage drop only. Ampacity, protection, earthing and burial: the local code and a licensed electrician.")
@@ -86,9 +106,10 @@ BottomSheet {
         Layout.fillWidth: true
         visible: root.key !== "head"
         text: qsTr("Use these values")
+        enabled: root.power.cableForm.complete && root.power.flowForm.complete
         onClicked: {
-            root.power.store()
-            root.close()
+            if (root.power.store())
+                root.close()
         }
     }
 }

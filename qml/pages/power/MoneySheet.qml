@@ -19,7 +19,7 @@ BottomSheet {
     }
     PlainButton {
         Layout.fillWidth: true
-        text: qsTr("Price of energy, years, interest")
+        text: qsTr("Currency, price of energy, years, interest")
         iconName: "next"
         onClicked: {
             root.close()
@@ -38,13 +38,22 @@ BottomSheet {
     }
     PlainButton {
         Layout.fillWidth: true
-        enabled: root.pipe !== ""
+        enabled: root.pipe !== "" && root.study.priceForm.complete
         text: qsTr("Keep this price")
         iconName: "add"
         onClicked: root.study.addPrice(root.pipe)
     }
+    FactList { facts: root.visible ? root.study.totals : [] }
+    InkText {
+        Layout.fillWidth: true
+        visible: sizes.count > 0
+        text: qsTr("The economic diameter")
+        font.bold: true
+        Accessible.role: Accessible.Heading
+    }
     Repeater {
-        model: root.study.money
+        id: sizes
+        model: root.visible ? root.study.money : []
         ColumnLayout {
             id: one
             required property var modelData // PriceItem
@@ -62,7 +71,7 @@ BottomSheet {
             }
         }
     }
-    FindingList { findings: root.study.moneyFindings }
+    FindingList { findings: root.visible ? root.study.moneyFindings : [] }
     InkText {
         Layout.fillWidth: true
         color: Theme.quietInk

@@ -9,11 +9,22 @@ PanelCard {
     required property StudyModel study
     visible: study.next.length > 0
     heading: qsTr("What to do next")
+    onVisibleChanged: drawIfSeen()
+    Component.onCompleted: drawIfSeen()
+    function drawIfSeen() {
+        if (visible)
+            study.draw()
+    }
+    Connections {
+        target: root.study
+        function onChanged() { root.drawIfSeen() }
+    }
     FindingList { findings: root.study.next }
     InkText {
         Layout.fillWidth: true
         visible: text !== ""
         text: root.study.drawn
+        color: Theme.quietInk
     }
     InkText {
         Layout.fillWidth: true
@@ -22,6 +33,7 @@ PanelCard {
     }
     PlainButton {
         Layout.fillWidth: true
+        visible: root.study.working || root.study.drawn === ""
         text: root.study.working ? qsTr("Stop the draws") : qsTr("Check the ± by 100,000 draws")
         iconName: root.study.working ? "close" : "check"
         onClicked: root.study.working ? root.study.stop() : root.study.draw()

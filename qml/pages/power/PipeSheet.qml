@@ -18,7 +18,7 @@ BottomSheet {
     }
     resumeName: "pipe"
     function resume(given: string) {
-        show()
+        open() // with what was half typed
     }
     heading: qsTr("Pipe")
     InkText {
@@ -43,9 +43,10 @@ BottomSheet {
     ActionButton {
         Layout.fillWidth: true
         text: qsTr("Use these values")
+        enabled: root.power.pipeForm.complete && root.power.waterForm.complete
         onClicked: {
-            root.power.store()
-            root.close()
+            if (root.power.store())
+                root.close()
         }
     }
     InkText {
@@ -53,6 +54,14 @@ BottomSheet {
         visible: text !== ""
         text: root.study.greatest
         color: Theme.quietInk
+    }
+    FactList { facts: root.visible ? root.power.pipeFacts : [] }
+    InkText {
+        Layout.fillWidth: true
+        visible: root.power.pipeFacts.length > 0
+        color: Theme.quietInk
+        font.pixelSize: Theme.small
+        text: qsTr("Roughness grows evenly with the years (Colebrook and White 1937, from memory, unconfirmed), from the value of new to that of aged walls in 30 years (our own choice). Slime and lime are not in it. Some textbooks print Fanning's friction factor, a quarter of Darcy's, which is used here.")
     }
     PlainButton {
         Layout.fillWidth: true

@@ -13,17 +13,20 @@ BottomSheet {
     property int seen: 0        // counts what changed, so that figures follow
 
     function show(which: string) {
+        plant.load(which)
+        present(which)
+    }
+    function present(which: string) {
         key = which
         resumeWith = which
         heading = ({ intake: qsTr("Diversion and intake"), laying: qsTr("Laying and closing"), turbine: qsTr("Turbine"),
             drive: qsTr("Drive and generator"), prices: qsTr("Prices") })[which]
-        plant.load(which)
         linkForm = plant.form(which)
         open()
     }
     resumeName: "plant"
     function resume(given: string) {
-        show(given)
+        present(given) // with what was half typed
     }
     heading: ""
     Connections {
@@ -72,8 +75,18 @@ BottomSheet {
             doneText: qsTr("done")
         }
     }
+    NameField {
+        Layout.fillWidth: true
+        visible: root.key === "prices"
+        label: qsTr("Currency of all prices")
+        draft: "alternative/currency"
+        settles: true
+        text: root.plant.currency
+        onCommitted: word => root.plant.currency = word
+    }
     ActionButton {
         Layout.fillWidth: true
+        enabled: root.linkForm !== null && root.linkForm.complete
         text: qsTr("Use these values")
         onClicked: root.plant.store(root.key)
     }
