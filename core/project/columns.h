@@ -33,7 +33,7 @@ template <class Record>
 using ItemRecords = std::tuple<StationRow, MeterRow, FlowTestRow, LevelBookRow, HeightRunRow, FlowSeriesRow, AlternativeRow,
                                PipeSectionRow, PipeFittingRow, PipePriceRow, SiteRow>;
 using ObservationRecords = std::tuple<OccupationRow, FixRow, SightRow, HeightReadingRow, FillRow, FlowReadingRow,
-                                      FlowSeriesBlockRow, VerticalRow, VelocityRow, NoteRow, PhotoRow, StrikeOutRow>;
+                                      FlowSeriesBlockRow, VerticalRow, VelocityRow, NoteRow, PhotoRow, AnswerRow, ImportRow, StrikeOutRow>;
 
 namespace detail {
 template <class Record, class Tuple>

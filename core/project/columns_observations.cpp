@@ -206,6 +206,35 @@ std::span<const Column<NoteRow>> columns<NoteRow>() {
 }
 
 template <>
+std::span<const Column<AnswerRow>> columns<AnswerRow>() {
+    static constexpr auto table = std::to_array<Column<AnswerRow>>({
+        {"id", &AnswerRow::id, "Key", ""},
+        {"ask", &AnswerRow::ask, "Item of the designer's list", ""},
+        {"verdict", &AnswerRow::verdict, "Answer: yes, no, text, not-needed", ""},
+        {"text", &AnswerRow::text, "Answer in words, or the reason", ""},
+        {"observed_at", &AnswerRow::observed_at, "Time answered (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
+std::span<const Column<ImportRow>> columns<ImportRow>() {
+    static constexpr auto table = std::to_array<Column<ImportRow>>({
+        {"id", &ImportRow::id, "Key", ""},
+        {"format", &ImportRow::format, "Format of the file", ""},
+        {"file_name", &ImportRow::file_name, "File read in", ""},
+        {"file_sha256", &ImportRow::file_sha256, "SHA-256 of that file", ""},
+        {"layer", &ImportRow::layer, "Layer of the file", ""},
+        {"mapping", &ImportRow::mapping, "How it was read", ""},
+        {"stations", &ImportRow::stations, "Stations that came of it", ""},
+        {"fixes", &ImportRow::fixes, "Fixes of the track that came of it", ""},
+        {"photos", &ImportRow::photos, "Photos that came of it", ""},
+        {"observed_at", &ImportRow::observed_at, "Time read in (UTC)", ""},
+    });
+    return table;
+}
+
+template <>
 std::span<const Column<PhotoRow>> columns<PhotoRow>() {
     static constexpr auto table = std::to_array<Column<PhotoRow>>({
         {"id", &PhotoRow::id, "Key", ""},

@@ -146,6 +146,7 @@ class Project::Batch {
 public:
     template <class Record>
     Expected<Id> book(Record record);
+    Expected<Id> book_photo(const PhotoData& photo, Id station_id);
 
 private:
     friend class Project;

@@ -497,6 +497,31 @@ struct PhotoRow {
     std::string observed_at;
 };
 
+/// What a person answered to an item of the designer's list; the last one that is not struck out holds.
+struct AnswerRow {
+    static constexpr const char* kTable = "answer";
+    Id id = 0;
+    std::string ask;     // key in assets/tables/asks.csv
+    std::string verdict; // yes, no, text, not-needed (this site does without, `text` says why)
+    std::string text;
+    std::string observed_at;
+};
+
+/// A file of another program that was read in: the first row of the action that booked what came of it.
+struct ImportRow {
+    static constexpr const char* kTable = "import_source";
+    Id id = 0;
+    std::string format; // gpx, kml, geojson, csv, geopackage, jpeg
+    std::string file_name;
+    std::string file_sha256;
+    std::string layer;   // of a file with several
+    std::string mapping; // how its columns were read and what its lines became
+    std::int64_t stations = 0;
+    std::int64_t fixes = 0;
+    std::int64_t photos = 0;
+    std::string observed_at; // read in
+};
+
 /// A row that no longer counts, and why. `restores` takes an earlier strike-out back.
 struct StrikeOutRow {
     static constexpr const char* kTable = "strike_out";

@@ -113,6 +113,8 @@ template <>
 std::vector<Booked<NoteRow>>& Survey::rows() { return notes; }
 template <>
 std::vector<Booked<PhotoRow>>& Survey::rows() { return photos; }
+template <>
+std::vector<Booked<AnswerRow>>& Survey::rows() { return answers; }
 
 const StationRow* Survey::station(Id id) const { return with_id(stations, id); }
 const FlowTestRow* Survey::test(Id id) const { return with_id(tests, id); }
@@ -192,7 +194,7 @@ Expected<Survey> load_survey(const Project& project, const Survey* known) {
           read(project, survey.fills), read(project, survey.flow_readings), read(project, survey.verticals), read(project, survey.velocities),
           read(project, survey.alternatives), read(project, survey.pipe_sections), read(project, survey.pipe_fittings),
           read(project, survey.pipe_prices), read(project, survey.series), read(project, survey.notes),
-          read(project, survey.photos)})
+          read(project, survey.photos), read(project, survey.answers)})
         if (!done)
             return done.error();
     if (const Expected<void> done = read_series_values(project, survey, known); !done)

@@ -35,6 +35,7 @@ struct Survey {
     std::vector<Booked<PipePriceRow>> pipe_prices;
     std::vector<Booked<NoteRow>> notes;
     std::vector<Booked<PhotoRow>> photos;
+    std::vector<Booked<AnswerRow>> answers;
     std::vector<Project::PhotoLink> photo_links;
 
     /// The table of a record; nothing for a record that a survey does not hold (fixes).

@@ -1,10 +1,25 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/commands.h"
+#include "desk/import.h"
+#include "desk/manual.h"
+#include "position/station_kind.h"
 
 #include <CLI/CLI.hpp>
 
-int main(int argc, char** argv) {
-    using namespace rillmark::desk;
+#include <iostream>
+
+namespace rillmark::desk {
+
+namespace {
+
+constexpr const char* kExitStatus =
+    "  0  done\n"
+    "  1  something is wrong with the data: nothing came of the call, or a check found faults\n"
+    "  2  wrong call\n"
+    "These numbers stay. What is wrong is said on standard error; with --json in JSON on standard output as well.";
+
+/// What was asked for: filled by the parser, read by the commands.
+struct Call {
     Manner manner;
     bool us = false;
     std::string file;
@@ -14,81 +29,184 @@ int main(int argc, char** argv) {
     bool other_site = false;
     bool list = false;
     bool columns = false;
-    rillmark::ExportOrder export_order;
-    ReportCall report_call;
-    report_call.version = RILLMARK_VERSION;
+    ExportOrder export_order;
+    ReportCall report;
+    ImportCall import;
+    std::string lines = "track";
+    std::string areas = "boundary";
+};
 
-    CLI::App app{"Works on Rillmark project files and on text tables of readings.\n"
-                 "Exit status: 0 done, 1 something is wrong with the data, 2 wrong call.",
-                 "rillmark-desk"};
-    app.set_version_flag("--version", RILLMARK_VERSION);
-    app.add_flag("--json", manner.json, "print JSON in SI units");
-    app.add_flag("--us", us, "print US customary units");
-    app.require_subcommand(1);
+CLI::App* add_demo(CLI::App& app, Call& call) {
+    CLI::App* command = app.add_subcommand("demo", "make a project file of the invented demo creek");
+    command->add_option("FILE", call.file, "file to make; never written over")->required();
+    return command;
+}
 
-    CLI::App* demo_command = app.add_subcommand("demo", "make a project file of the invented demo creek");
-    demo_command->add_option("FILE", file, "file to make; never written over")->required();
-    CLI::App* show_command = app.add_subcommand("show", "print the site: stations, head, flow and power, each with its +/-");
-    show_command->add_option("FILE", file, "project file; only read")->required();
-    CLI::App* check_command = app.add_subcommand("check", "look for faults in a project file");
-    check_command->add_option("FILE", file, "project file; only read")->required();
-    CLI::App* merge_command = app.add_subcommand("merge", "bring what other files of the same site hold into a project file");
-    merge_command->add_option("MINE", file, "project file that the others are merged into")->required();
-    merge_command->add_option("OTHER", others, "project files; only read")->required();
-    merge_command->add_flag("--other-site", other_site, "merge files of another site; MINE keeps its site page");
-    CLI::App* reduce_command = app.add_subcommand("reduce", "compute one method from a CSV file");
-    reduce_command->add_option("METHOD", method, "see --list");
-    reduce_command->add_option("FILE", file, "CSV with a header; - reads standard input");
-    reduce_command->add_option("--set", parameters, "a parameter as NAME=VALUE; may be repeated")
+CLI::App* add_show(CLI::App& app, Call& call) {
+    CLI::App* command = app.add_subcommand(
+        "show", "print the site: stations, head, flow and power, each with its +/-, and what the designer still needs");
+    command->add_option("FILE", call.file, "project file; only read")->required();
+    return command;
+}
+
+CLI::App* add_check(CLI::App& app, Call& call) {
+    CLI::App* command = app.add_subcommand("check", "look for faults in a project file");
+    command->add_option("FILE", call.file, "project file; only read")->required();
+    return command;
+}
+
+CLI::App* add_merge(CLI::App& app, Call& call) {
+    CLI::App* command = app.add_subcommand("merge", "bring what other files of the same site hold into a project file");
+    command->add_option("MINE", call.file, "project file that the others are merged into")->required();
+    command->add_option("OTHER", call.others, "project files; only read")->required();
+    command->add_flag("--other-site", call.other_site, "merge files of another site; MINE keeps its site page");
+    return command;
+}
+
+CLI::App* add_reduce(CLI::App& app, Call& call) {
+    CLI::App* command = app.add_subcommand("reduce", "compute one method from a CSV file");
+    command->add_option("METHOD", call.method, "see --list");
+    command->add_option("FILE", call.file, "CSV with a header; - reads standard input");
+    command->add_option("--set", call.parameters, "a parameter as NAME=VALUE; may be repeated")
         ->take_all()
         ->expected(1);
-    reduce_command->add_flag("--list", list, "print the methods");
-    reduce_command->add_flag("--columns", columns, "print what METHOD takes");
-    CLI::App* export_command = app.add_subcommand(
-        "export", "write a site for other programs: csv (every table, a folder), geojson, gpx and kml (WGS 84), dxf (plan, "
-                  "and the profile beside it), profile (CSV)");
-    export_command->add_option("FORMAT", export_order.format, "csv, geojson, gpx, kml, dxf or profile")
+    command->add_flag("--list", call.list, "print the methods");
+    command->add_flag("--columns", call.columns, "print what METHOD takes");
+    command->footer("Example: rillmark-desk reduce container fills.csv --set reaction=0.2");
+    return command;
+}
+
+CLI::App* add_export(CLI::App& app, Call& call) {
+    CLI::App* command = app.add_subcommand(
+        "export", "write a site for other programs: csv (every table, a folder), geojson, gpx and kml (WGS 84), dxf "
+                  "(plan, and the profile beside it), profile (CSV)");
+    command->add_option("FORMAT", call.export_order.format, "csv, geojson, gpx, kml, dxf or profile")
         ->required()
         ->check(CLI::IsMember({"csv", "geojson", "gpx", "kml", "dxf", "profile"}));
-    export_command->add_option("SITE", export_order.site, "project file; only read")->required();
-    export_command->add_option("--to", export_order.to, "file to make; for csv a folder")->required();
-    export_command->add_flag("--utm", export_order.utm, "csv, dxf: metres of the site's UTM zone (dxf without it: local metres)");
-    export_command->add_flag("--force", export_order.force, "write over files that are there");
-    CLI::App* report_command = app.add_subcommand("report", "write the report of a site as a PDF: for the owner, then for the designer");
-    report_command->add_option("SITE", report_call.site, "project file; only read")->required();
-    report_command->add_option("OUT", report_call.to, "PDF to make")->required();
-    report_command->add_flag("--letter", report_call.letter, "US Letter pages; else A4");
-    report_command->add_flag("--chosen-only", report_call.chosen_only, "the chosen alternative; else all of them");
-    report_command->add_flag("--force", report_call.force, "write over a file that is there");
-    for (CLI::App* command : app.get_subcommands({}))
-        command->fallthrough(); // --json and --us may follow the command
+    command->add_option("SITE", call.export_order.site, "project file; only read")->required();
+    command->add_option("--to", call.export_order.to, "file to make; for csv a folder")->required();
+    command->add_flag("--utm", call.export_order.utm,
+                      "csv, dxf: metres of the site's UTM zone (dxf without it: local metres)");
+    command->add_flag("--force", call.export_order.force, "write over files that are there");
+    return command;
+}
 
+CLI::App* add_import(CLI::App& app, Call& call) {
+    CLI::App* command = app.add_subcommand(
+        "import",
+        "take stations, lines and areas of another program's file into a site: GPX, KML, GeoJSON, CSV, a layer "
+        "of a GeoPackage; or photos with the position that they bear");
+    std::vector<std::string> kinds;
+    for (const StationKindEntry& one : station_kinds())
+        kinds.emplace_back(one.id);
+    command->add_option("SITE", call.import.site, "project file")->required();
+    command->add_option("FILE", call.import.files, "file to take in; several only of photos")->required();
+    command->add_flag("--list", call.import.list,
+                      "print what would come in, or the layers of a GeoPackage; write nothing");
+    command->add_option("--layer", call.import.reading.layer, "layer of a GeoPackage");
+    command->add_option("--longitude", call.import.reading.positions.longitude, "column of a CSV");
+    command->add_option("--latitude", call.import.reading.positions.latitude, "column of a CSV");
+    command->add_flag("--wgs84", call.import.reading.assume_wgs84,
+                      "take positions of a GeoPackage as longitude and latitude whatever it says");
+    command->add_option("--name", call.import.choice.name_field, "field that names a station");
+    command->add_option("--kind", call.import.choice.kind_field, "field that holds the kind of station");
+    command->add_option("--height", call.import.choice.height_field, "field that holds the height in metres");
+    command->add_option("--points", call.import.choice.point_kind, "kind of the points whose kind is none of ours")
+        ->check(CLI::IsMember(kinds));
+    command->add_option("--lines", call.lines, "what lines become")
+        ->check(CLI::IsMember({"track", "pipe", "cable", "boundary", "none"}));
+    command->add_option("--areas", call.areas, "what areas become")->check(CLI::IsMember({"boundary", "none"}));
+    command->add_option("--u", call.import.choice.u_horizontal_m,
+                        "standard uncertainty of a position along one axis, metres");
+    command->add_option(
+        "--u-height", call.import.choice.u_up_m,
+        "standard uncertainty of a height, metres; without it heights take no part in the height network");
+    command->add_flag("--again", call.import.again, "also a file that was taken in before");
+    command->footer("All of one call comes in as one action, which the app's undo takes back.\n"
+                    "Example: rillmark-desk import creek.gpkg walk.gpx --list");
+    return command;
+}
+
+CLI::App* add_report(CLI::App& app, Call& call) {
+    CLI::App* command =
+        app.add_subcommand("report", "write the report of a site as a PDF: for the owner, then for the designer");
+    command->add_option("SITE", call.report.site, "project file; only read")->required();
+    command->add_option("OUT", call.report.to, "PDF to make")->required();
+    command->add_flag("--letter", call.report.letter, "US Letter pages; else A4");
+    command->add_flag("--chosen-only", call.report.chosen_only, "the chosen alternative; else all of them");
+    command->add_flag("--force", call.report.force, "write over a file that is there");
+    return command;
+}
+
+int run_import(Call& call) {
+    call.import.choice.lines = import_lines_from_id(call.lines).value_or(ImportLines::Track);
+    call.import.choice.areas_are_boundary = call.areas == "boundary";
+    return import_file(call.import, call.manner);
+}
+
+int run_reduce(const Call& call) {
+    if (call.list)
+        return list_methods(call.manner);
+    if (call.columns)
+        return list_columns(call.method, call.manner);
+    return reduce(call.method, call.file, call.parameters, call.manner);
+}
+
+/// The command that was named; the parser has made sure that one was.
+int run(const std::string& name, Call& call) {
+    if (name == "demo")
+        return demo(call.file, call.manner);
+    if (name == "show")
+        return show(call.file, call.manner);
+    if (name == "check")
+        return check(call.file, call.manner);
+    if (name == "merge")
+        return merge(call.file, call.others, call.other_site, call.manner);
+    if (name == "export")
+        return export_site(call.export_order, call.manner);
+    if (name == "import")
+        return run_import(call);
+    if (name == "report")
+        return report_site(call.report, call.manner);
+    return run_reduce(call);
+}
+
+} // namespace
+
+} // namespace rillmark::desk
+
+int main(int argc, char** argv) {
+    using namespace rillmark::desk;
+    Call call;
+    call.report.version = RILLMARK_VERSION;
+    CLI::App app{"Works on Rillmark project files and on text tables of readings.", "rillmark-desk"};
+    app.footer(std::string("Exit status\n") + kExitStatus);
+    app.set_version_flag("--version", RILLMARK_VERSION, "print the version");
+    app.add_flag("--json", call.manner.json, "print JSON in SI units, as docs/desk.schema.json describes it");
+    app.add_flag("--us", call.us, "print US customary units");
+    app.add_flag("--manual", "print this manual page (roff), alone");
+    app.add_flag("--completion", "print the completion script for bash, alone");
+    CLI::App* reduce_command = nullptr;
+    for (const auto add : {add_demo, add_show, add_check, add_merge, add_import, add_export, add_report, add_reduce}) {
+        CLI::App* command = add(app, call);
+        command->fallthrough(); // --json and --us may follow the command
+        reduce_command = command;
+    }
+    const std::string_view alone = argc == 2 ? argv[1] : "";
+    if (alone == "--manual" || alone == "--completion") {
+        std::cout << (alone == "--manual" ? manual_page(app, RILLMARK_VERSION) : bash_completion(app));
+        return kDone;
+    }
+    app.require_subcommand(1);
     try {
         app.parse(argc, argv);
-        const bool complete = list || (!method.empty() && (columns || !file.empty()));
+        const bool complete = call.list || (!call.method.empty() && (call.columns || !call.file.empty()));
         if (reduce_command->parsed() && !complete)
             throw CLI::RequiredError("METHOD and FILE, or --list, or METHOD --columns");
     } catch (const CLI::ParseError& error) {
         return app.exit(error) == 0 ? kDone : kWrongCall;
     }
-    if (us)
-        manner.units.system = rillmark::UnitSystem::UsCustomary;
-
-    if (demo_command->parsed())
-        return demo(file, manner);
-    if (show_command->parsed())
-        return show(file, manner);
-    if (check_command->parsed())
-        return check(file, manner);
-    if (merge_command->parsed())
-        return merge(file, others, other_site, manner);
-    if (export_command->parsed())
-        return export_site(export_order, manner);
-    if (report_command->parsed())
-        return report_site(report_call, manner);
-    if (list)
-        return list_methods(manner);
-    if (columns)
-        return list_columns(method, manner);
-    return reduce(method, file, parameters, manner);
+    if (call.us)
+        call.manner.units.system = rillmark::UnitSystem::UsCustomary;
+    return run(app.get_subcommands().front()->get_name(), call);
 }

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iostream>
+#include <unistd.h>
 
 namespace rillmark::desk {
 
@@ -15,7 +16,8 @@ namespace {
 
 const Arg* arg_of(const Finding& finding, std::string_view name) {
     // the last one: the place is put behind the arguments of the computation
-    const auto hit = std::find_if(finding.args.rbegin(), finding.args.rend(), [&](const Arg& a) { return a.name == name; });
+    const auto hit =
+        std::find_if(finding.args.rbegin(), finding.args.rend(), [&](const Arg& a) { return a.name == name; });
     return hit == finding.args.rend() ? nullptr : &*hit;
 }
 
@@ -29,8 +31,8 @@ std::string plain(const Arg& arg) {
 
 /// Characters, not bytes: enough for the accents and signs that we print.
 std::size_t width_of(const std::string& text) {
-    return static_cast<std::size_t>(
-        std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+    return static_cast<std::size_t>(std::count_if(
+        text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
 }
 
 } // namespace
@@ -65,9 +67,12 @@ std::string sentence(const Finding& finding, const Manner& manner) {
 
 const char* severity_name(Severity severity) {
     switch (severity) {
-    case Severity::Note: return "note";
-    case Severity::Warning: return "warning";
-    case Severity::Refusal: break;
+    case Severity::Note:
+        return "note";
+    case Severity::Warning:
+        return "warning";
+    case Severity::Refusal:
+        break;
     }
     return "refusal";
 }
@@ -76,9 +81,12 @@ std::string si_unit(Quantity quantity) {
     switch (quantity) {
     case Quantity::Number:
     case Quantity::Ratio:
-    case Quantity::Slope: return "1";
-    case Quantity::Angle: return "rad";
-    default: break;
+    case Quantity::Slope:
+        return "1";
+    case Quantity::Angle:
+        return "rad";
+    default:
+        break;
     }
     const std::string_view spellings = plain_unit(quantity).spellings;
     return std::string(spellings.substr(0, spellings.find('|')));
@@ -147,6 +155,30 @@ std::string shown(const std::optional<Estimate>& estimate, Quantity quantity, co
     if (estimate->standard_uncertainty == 0.0)
         return format_value(estimate->value, quantity, manner.units, count ? std::optional(0) : std::nullopt);
     return format_estimate(*estimate, quantity, manner.units);
+}
+
+Progress::Progress(std::string what, std::size_t steps)
+    : m_what(std::move(what)), m_steps(steps), m_terminal(isatty(STDERR_FILENO) != 0) {
+    show();
+}
+
+Progress::~Progress() {
+    if (m_terminal)
+        std::cerr << "\r\033[K" << std::flush; // ECMA-48: erase to the end of the line
+}
+
+void Progress::step() {
+    ++m_done;
+    show();
+}
+
+void Progress::show() const {
+    if (!m_terminal)
+        return;
+    std::cerr << '\r' << m_what;
+    if (m_steps > 0)
+        std::cerr << ", " << m_done << " of " << m_steps;
+    std::cerr << " ..." << std::flush;
 }
 
 int refuse(const Finding& finding, const Manner& manner) {

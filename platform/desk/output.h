@@ -49,6 +49,23 @@ void print_findings(const Findings& findings, const Manner& manner, const std::s
 /// "–" where there is none.
 [[nodiscard]] std::string shown(const std::optional<Estimate>& estimate, Quantity quantity, const Manner& manner);
 
+/// Says on standard error what is being done, where that is a terminal; gone when it is done.
+class Progress {
+public:
+    explicit Progress(std::string what, std::size_t steps = 0);
+    Progress(const Progress&) = delete;
+    Progress& operator=(const Progress&) = delete;
+    ~Progress();
+    void step();
+
+private:
+    std::string m_what;
+    std::size_t m_steps;
+    std::size_t m_done = 0;
+    bool m_terminal;
+    void show() const;
+};
+
 /// Says on standard error why there is no result, in JSON on standard output as well. Returns the exit code: a wrong
 /// parameter is a wrong call.
 int refuse(const Finding& finding, const Manner& manner);

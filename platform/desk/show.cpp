@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/commands.h"
 #include "project/project.h"
+#include "site/readiness.h"
 #include "site/site_estimate.h"
 
 #include <algorithm>
@@ -80,10 +81,26 @@ Findings findings_of(const Site& site) {
     return all;
 }
 
+nlohmann::json readiness_json(const Site& site) {
+    nlohmann::json list = nlohmann::json::array();
+    for (const ReadinessItem& item : readiness(site.survey, site.estimate)) {
+        nlohmann::json answer = nullptr;
+        if (item.answer)
+            answer = {{"verdict", item.answer->verdict}, {"text", item.answer->text}, {"at", item.answer->observed_at}};
+        list.push_back({{"key", item.ask.key},
+                        {"state", readiness_id(item.state)},
+                        {"what", word(item.code)},
+                        {"why", item.why.empty() ? "" : word(item.why)},
+                        {"answer", std::move(answer)}});
+    }
+    return list;
+}
+
 nlohmann::json site_json(const Site& site) {
     const Survey& survey = site.survey;
     const SiteEstimate& estimate = site.estimate;
-    nlohmann::json json{{"site", {{"name", survey.site.name}, {"owner", survey.site.owner}, {"note", survey.site.note}}}};
+    nlohmann::json json{
+        {"site", {{"name", survey.site.name}, {"owner", survey.site.owner}, {"note", survey.site.note}}}};
     json["stations"] = nlohmann::json::array();
     for (const Booked<StationRow>& one : survey.stations) {
         if (one.struck)
@@ -120,6 +137,7 @@ nlohmann::json site_json(const Site& site) {
     json["alternative"] = alternative == nullptr ? nlohmann::json(nullptr) : nlohmann::json(alternative->name);
     for (const Link& link : links_of(estimate.chosen.result))
         json["chain"][link.name] = to_json(link.value, link.quantity);
+    json["readiness"] = readiness_json(site);
     json["findings"] = to_json(findings_of(site));
     return json;
 }
@@ -170,6 +188,21 @@ void print_power(const Site& site, const Manner& manner) {
     print_table(rows);
 }
 
+void print_readiness(const Site& site) {
+    const std::vector<ReadinessItem> items = readiness(site.survey, site.estimate);
+    const ReadinessTally count = tally(items);
+    std::cout << "\nReady for the designer? " << count.done << " of " << count.asked() << " done, " << count.thin
+              << " thin\n";
+    std::vector<std::vector<std::string>> rows;
+    for (const ReadinessItem& item : items) {
+        std::string detail = item.answer ? item.answer->text : std::string();
+        if (!item.why.empty())
+            detail = word(item.why) + (detail.empty() ? "" : " (" + detail + ")");
+        rows.push_back({readiness_id(item.state), word(item.code), detail});
+    }
+    print_table(rows);
+}
+
 } // namespace
 
 int show(const std::filesystem::path& file, const Manner& manner) {
@@ -194,6 +227,7 @@ int show(const std::filesystem::path& file, const Manner& manner) {
     print_head(site, manner);
     print_flow(site, manner);
     print_power(site, manner);
+    print_readiness(site);
     print_findings(findings_of(site), manner);
     for (const TestResult& test : site.estimate.flow.tests)
         print_findings(test.findings, manner, "To know of " + site.survey.test(test.test_id)->name);

@@ -131,8 +131,8 @@ void add_facts(const Context& context, Galley& galley) {
          : flow->visits.size() == 1 ? Report::tr("tested on one day only: %1").arg(text_of(flow->visits.front().date))
                                     : Report::tr("tested on %1 days").arg(flow->visits.size())});
     const std::vector<ReadinessItem> asks = readiness(context.survey, site);
-    const auto done = std::ranges::count(asks, Readiness::Done, &ReadinessItem::state);
-    facts.push_back({Report::tr("Survey"), Report::tr("%1 of %2").arg(done).arg(asks.size()),
+    const ReadinessTally count = tally(asks);
+    facts.push_back({Report::tr("Survey"), Report::tr("%1 of %2").arg(count.done).arg(count.asked()),
                      Report::tr("of what a designer will ask for is done")});
     constexpr double kPad = 9.0;
     constexpr std::size_t kMostLines = 5;

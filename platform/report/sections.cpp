@@ -25,9 +25,9 @@ QRgb mark_of(Severity severity) {
 } // namespace
 
 std::span<const Section> sections() {
-    static constexpr Section kSections[] = {plan_section,     profile_section, power_section, flow_section,
-                                            heights_section,  books_section,   notes_section, photos_section,
-                                            cautions_section, sources_section, file_section};
+    static constexpr Section kSections[] = {ready_section,  plan_section,     profile_section, power_section,
+                                            flow_section,   heights_section,  books_section,   notes_section,
+                                            photos_section, cautions_section, sources_section, file_section};
     return kSections;
 }
 

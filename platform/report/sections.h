@@ -14,6 +14,7 @@ using Section = void (*)(const Context& context, Galley& galley);
 /// Page one, without a chapter title.
 void owner_page(const Context& context, Galley& galley);
 
+void ready_section(const Context& context, Galley& galley);
 void plan_section(const Context& context, Galley& galley);
 void profile_section(const Context& context, Galley& galley);
 void power_section(const Context& context, Galley& galley);

@@ -56,6 +56,8 @@ std::span<const Word> label_words() {
         {"project.table_gauging_velocity", RILLMARK_TR("velocity"), ""},
         {"project.table_note", RILLMARK_TR("note"), ""},
         {"project.table_photo", RILLMARK_TR("photo"), ""},
+        {"project.table_answer", RILLMARK_TR("answer"), ""},
+        {"project.table_import_source", RILLMARK_TR("file read in"), ""},
     };
     return table;
 }

@@ -21,7 +21,7 @@ std::map<std::string_view, const Word*> index_all() {
                             project_words(),
                             exchange_words(),
                             logger_words(),
-                            site_words(),
+                            site_words(), readiness_words(), import_words(),
                             label_words(),
                             photo_words(),
                             source_words(),

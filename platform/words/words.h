@@ -50,6 +50,8 @@ std::span<const Word> merge_words();
 std::span<const Word> exchange_words();
 std::span<const Word> logger_words();
 std::span<const Word> site_words();
+std::span<const Word> readiness_words();
+std::span<const Word> import_words();
 std::span<const Word> label_words();
 std::span<const Word> photo_words();
 std::span<const Word> source_words();

@@ -8,6 +8,20 @@
 
 using namespace rillmark;
 
+namespace {
+
+QString said(const AnswerRow& answer) {
+    const QString text = QString::fromStdString(answer.text);
+    const QString verdict = answer.verdict == "yes"  ? HandoverModel::tr("Yes")
+                            : answer.verdict == "no" ? HandoverModel::tr("No")
+                                                     : QString();
+    if (verdict.isEmpty() || text.isEmpty())
+        return verdict + text;
+    return QStringLiteral("%1: %2").arg(verdict, text);
+}
+
+} // namespace
+
 HandoverModel::HandoverModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent)
     : QObject(parent), m_project(project), m_settings(settings) {
     Q_UNUSED(resume)
@@ -22,21 +36,37 @@ HandoverModel::~HandoverModel() {
 
 QList<AskItem> HandoverModel::asks() const {
     QList<AskItem> items;
-    for (const ReadinessItem& one : readiness(m_project.survey(), m_project.estimate()))
-        items.append({Formatter::words(one.code), static_cast<int>(one.state),
-                      one.why.empty() ? QString() : Formatter::words(one.why), QString::fromStdString(one.place)});
+    for (const ReadinessItem& one : readiness(m_project.survey(), m_project.estimate())) {
+        AskItem item;
+        item.key = QString::fromStdString(one.ask.key);
+        item.label = Formatter::words(one.code);
+        item.state = static_cast<int>(one.state);
+        item.why = one.why.empty() ? QString() : Formatter::words(one.why);
+        item.place = QString::fromStdString(one.ask.place);
+        item.takes = one.ask.answer == AskAnswer::YesNo  ? QStringLiteral("yes-no")
+                     : one.ask.answer == AskAnswer::Text ? QStringLiteral("text")
+                                                         : QString();
+        item.answered = one.answer.has_value();
+        if (one.answer)
+            item.answer = said(*one.answer);
+        items.append(item);
+    }
     return items;
 }
 
 QString HandoverModel::tally() const {
-    int done = 0;
-    int thin = 0;
-    const QList<AskItem> all = asks();
-    for (const AskItem& one : all) {
-        done += one.state == 0;
-        thin += one.state == 1;
-    }
-    return tr("%1 of %2 done, %3 thin").arg(done).arg(all.size()).arg(thin);
+    const ReadinessTally count = rillmark::tally(readiness(m_project.survey(), m_project.estimate()));
+    return tr("%1 of %2 done, %3 thin").arg(count.done).arg(count.asked()).arg(count.thin);
+}
+
+void HandoverModel::answer(const QString& key, const QString& verdict, const QString& text) {
+    m_project.book(AnswerRow{0, key.toStdString(), verdict.toStdString(), text.trimmed().toStdString(), {}});
+}
+
+void HandoverModel::takeAnswerBack(const QString& key) {
+    for (const ReadinessItem& one : readiness(m_project.survey(), m_project.estimate()))
+        if (one.ask.key == key.toStdString() && one.answer)
+            m_project.strike(AnswerRow::kTable, one.answer->id, tr("answer taken back"));
 }
 
 void HandoverModel::work(std::function<Outcome(const Project&)> task) {

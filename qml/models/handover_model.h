@@ -18,15 +18,23 @@
 class AskItem {
     Q_GADGET
     QML_VALUE_TYPE(askItem)
+    Q_PROPERTY(QString key MEMBER key CONSTANT FINAL)
     Q_PROPERTY(QString label MEMBER label CONSTANT FINAL)
-    Q_PROPERTY(int state MEMBER state CONSTANT FINAL) // 0 done, 1 thin, 2 missing
+    Q_PROPERTY(int state MEMBER state CONSTANT FINAL) // 0 done, 1 thin, 2 missing, 3 not needed
     Q_PROPERTY(QString why MEMBER why CONSTANT FINAL)
     Q_PROPERTY(QString place MEMBER place CONSTANT FINAL)
+    Q_PROPERTY(QString takes MEMBER takes CONSTANT FINAL)
+    Q_PROPERTY(QString answer MEMBER answer CONSTANT FINAL)
+    Q_PROPERTY(bool answered MEMBER answered CONSTANT FINAL)
 public:
+    QString key;
     QString label;
     int state = 2;
     QString why;
-    QString place;
+    QString place;  // where it is mended; handover: by an answer
+    QString takes;  // yes-no, text; empty: the record alone tells
+    QString answer; // what was answered, in words, or why it is not needed
+    bool answered = false;
     friend bool operator==(const AskItem&, const AskItem&) = default;
 };
 
@@ -51,6 +59,11 @@ public:
     /// What the last check or copy found; empty when nothing.
     [[nodiscard]] QList<FindingText> outcome() const { return m_settings.formatter().findings(m_outcome); }
     [[nodiscard]] QString done() const { return m_done; }
+
+    /// Answers an item of the list: yes, no, text (with `text`) or not-needed (`text` says why).
+    Q_INVOKABLE void answer(const QString& key, const QString& verdict, const QString& text);
+    /// Strikes the answer out; the one before it holds again.
+    Q_INVOKABLE void takeAnswerBack(const QString& key);
 
     /// Both run behind the screen, with a connection of their own to the file.
     Q_INVOKABLE void check();

@@ -19,62 +19,7 @@ ScrollPage {
         nameFilters: [qsTr("Rillmark sites (*.gpkg)")]
         onAccepted: root.handover.saveCopy(selectedFile)
     }
-    InkText {
-        Layout.fillWidth: true
-        text: qsTr("Ready for the designer?")
-        font.pixelSize: Theme.title
-        font.bold: true
-        Accessible.role: Accessible.Heading
-    }
-    InkText {
-        Layout.fillWidth: true
-        text: root.handover.tally
-    }
-    Repeater {
-        model: root.handover.asks
-        PressArea {
-            id: one
-            required property var modelData // AskItem
-            readonly property string stateWord: modelData.state === 0 ? qsTr("done") : modelData.state === 1 ? qsTr("thin") : qsTr("missing")
-            readonly property color stateInk: modelData.state === 0 ? Theme.action : modelData.state === 1 ? Theme.warning : Theme.danger
-            Layout.fillWidth: true
-            text: qsTr("%1: %2. %3").arg(modelData.label).arg(stateWord).arg(modelData.why)
-            fill: Theme.card
-            leftPadding: Theme.gap
-            onClicked: root.app.place = modelData.place
-            contentItem: RowLayout {
-                spacing: Theme.gap
-                InkIcon {
-                    name: one.modelData.state === 0 ? "check" : "warning"
-                    ink: one.stateInk
-                }
-                ColumnLayout {
-                    Layout.fillWidth: true
-                    spacing: 0
-                    InkText {
-                        Layout.fillWidth: true
-                        text: one.modelData.label
-                        font.bold: true
-                        Accessible.ignored: true
-                    }
-                    InkText {
-                        Layout.fillWidth: true
-                        visible: text !== ""
-                        text: one.modelData.why
-                        color: Theme.quietInk
-                        font.pixelSize: Theme.small
-                        Accessible.ignored: true
-                    }
-                }
-                InkText {
-                    text: one.stateWord
-                    color: one.stateInk
-                    font.bold: true
-                    Accessible.ignored: true
-                }
-            }
-        }
-    }
+    AskList { app: root.app }
     ReportCard { report: root.app.report }
     PanelCard {
         heading: qsTr("The project file")

@@ -208,3 +208,45 @@ INSERT INTO gpkg_contents (table_name, data_type, identifier, description, srs_i
     ('pipe_section', 'attributes', 'pipe_section', 'Sections of the pipes of the alternatives, in series from the intake down', NULL),
     ('pipe_fitting', 'attributes', 'pipe_fitting', 'Bends, valves and contractions in the pipes', NULL),
     ('pipe_price', 'attributes', 'pipe_price', 'Prices of pipe sizes as the user entered them', NULL);
+
+-- ---- handover: answers to the designer's list, and files read in ---------------------------------------------------
+
+CREATE TABLE answer (
+    id INTEGER PRIMARY KEY NOT NULL CONSTRAINT id CHECK (id BETWEEN 1 AND 4503599627370495),
+    ask TEXT NOT NULL CONSTRAINT ask CHECK (length(ask) > 0),
+    verdict TEXT NOT NULL CONSTRAINT verdict CHECK (verdict IN ('yes', 'no', 'text', 'not-needed')),
+    text TEXT NOT NULL CONSTRAINT text CHECK (length(text) > 0 OR verdict IN ('yes', 'no')),
+    observed_at DATETIME NOT NULL CONSTRAINT observed_at CHECK (observed_at GLOB '????-??-??T??:??:??.???Z' AND julianday(observed_at) IS NOT NULL),
+    booked_order INTEGER NOT NULL
+);
+
+CREATE TABLE import_source (
+    id INTEGER PRIMARY KEY NOT NULL CONSTRAINT id CHECK (id BETWEEN 1 AND 4503599627370495),
+    format TEXT NOT NULL CONSTRAINT format CHECK (length(format) > 0),
+    file_name TEXT NOT NULL CONSTRAINT file_name CHECK (length(file_name) > 0),
+    file_sha256 TEXT NOT NULL,
+    layer TEXT NOT NULL,
+    mapping TEXT NOT NULL,
+    stations INTEGER NOT NULL CONSTRAINT stations CHECK (stations BETWEEN 0 AND 10000000),
+    fixes INTEGER NOT NULL CONSTRAINT fixes CHECK (fixes BETWEEN 0 AND 10000000),
+    photos INTEGER NOT NULL CONSTRAINT photos CHECK (photos BETWEEN 0 AND 10000000),
+    observed_at DATETIME NOT NULL CONSTRAINT observed_at CHECK (observed_at GLOB '????-??-??T??:??:??.???Z' AND julianday(observed_at) IS NOT NULL),
+    booked_order INTEGER NOT NULL
+);
+
+CREATE TRIGGER answer_inserted_once BEFORE INSERT ON answer WHEN EXISTS (SELECT 1 FROM answer WHERE id = NEW.id)
+BEGIN SELECT RAISE(ABORT, 'answer: a row is never replaced'); END;
+CREATE TRIGGER answer_never_changed BEFORE UPDATE ON answer
+BEGIN SELECT RAISE(ABORT, 'answer: a row is never changed'); END;
+CREATE TRIGGER answer_never_deleted BEFORE DELETE ON answer
+BEGIN SELECT RAISE(ABORT, 'answer: a row is never deleted'); END;
+CREATE TRIGGER import_source_inserted_once BEFORE INSERT ON import_source WHEN EXISTS (SELECT 1 FROM import_source WHERE id = NEW.id)
+BEGIN SELECT RAISE(ABORT, 'import_source: a row is never replaced'); END;
+CREATE TRIGGER import_source_never_changed BEFORE UPDATE ON import_source
+BEGIN SELECT RAISE(ABORT, 'import_source: a row is never changed'); END;
+CREATE TRIGGER import_source_never_deleted BEFORE DELETE ON import_source
+BEGIN SELECT RAISE(ABORT, 'import_source: a row is never deleted'); END;
+
+INSERT INTO gpkg_contents (table_name, data_type, identifier, description, srs_id) VALUES
+    ('answer', 'attributes', 'answer', 'Answers to what a designer will ask for', NULL),
+    ('import_source', 'attributes', 'import_source', 'Files of other programs that were read in', NULL);

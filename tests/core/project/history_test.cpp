@@ -273,6 +273,11 @@ TEST_F(HistoryTest, RawSqlCannotChangeOrDeleteObservations) {
         PipePriceRow price;
         price.pipe_id = "pvc-sdr41-12in";
         ASSERT_TRUE(project.book(price).ok());
+        ASSERT_TRUE(project.book(AnswerRow{0, "permissions", "yes", "", ""}).ok());
+        ImportRow source;
+        source.format = "gpx";
+        source.file_name = "walk.gpx";
+        ASSERT_TRUE(project.book(source).ok());
         ASSERT_TRUE(project.strike("note", project.all<NoteRow>()->at(0).row.id, "r").ok());
         ASSERT_TRUE(project.book_photo({{}, {1}, {}}, station_id).ok());
     }

@@ -20,7 +20,7 @@ const std::map<std::string, std::string> kTexts = {
     {"flow_choice", "weighted-mean"}, {"cable_system", "three-phase"}, {"edge", "vertical-bank"},
     {"share_out", "setup"}, {"leave_rule", "fixed"}, {"lower_end", "tailwater"},
     {"flow_figure", "mean"}, {"transfer", "area"}, {"duration_rule", "linear"}, {"first_at", "2026-11-24T08:15:30.000Z"},
-    {"tracer", "dye"}, {"intake_kind", "broad-crest"}, {"pipe_anchoring", "throughout"},
+    {"tracer", "dye"}, {"verdict", "not-needed"}, {"intake_kind", "broad-crest"}, {"pipe_anchoring", "throughout"},
     {"created_at", "2026-11-24T08:15:30.250Z"}, {"observed_at", "2026-11-24T09:15:30.125Z"}};
 
 /// Every column filled with a value that its limits allow and that differs from the record's default.
@@ -98,6 +98,8 @@ protected:
         book_filled<VerticalRow>(project, keys);
         book_filled<VelocityRow>(project, keys);
         book_filled<NoteRow>(project, keys);
+        book_filled<AnswerRow>(project, keys);
+        book_filled<ImportRow>(project, keys);
     }
 };
 

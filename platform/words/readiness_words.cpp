@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "words/words.h"
+
+namespace rillmark::words {
+
+// The designer's list, assets/tables/asks.csv: what is asked, and why it is thin or missing with what to do about it.
+std::span<const Word> readiness_words() {
+    static constexpr Word table[] = {
+        {"site.ask_unknown",
+         RILLMARK_TR("The item {key} of the designer's list in {where} names a rule or an answer that this program "
+                     "does not know."),
+         ""},
+        {"site.ask_heights", RILLMARK_TR("Head from intake to powerhouse, closed"), ""},
+        {"site.thin_heights", RILLMARK_TR("Nothing checks it: run the levels back and close them."),
+         "common practice, no source"},
+        {"site.missing_heights", RILLMARK_TR("The powerhouse has no height against the intake yet."), ""},
+        {"site.ask_flow_days", RILLMARK_TR("Flow tested on more than one day"), ""},
+        {"site.thin_flow_days", RILLMARK_TR("All tests are of one day. Come back when the creek is different."),
+         "common practice, no source"},
+        {"site.missing_flow_days", RILLMARK_TR("No flow test counts yet."), ""},
+        {"site.ask_low_water", RILLMARK_TR("Flow known at low water"), ""},
+        {"site.thin_low_water",
+         RILLMARK_TR("Nothing says that a test was at low water: come back in the dry season, read in a year's record, "
+                     "or answer yes if one was."),
+         "common practice, no source"},
+        {"site.missing_low_water", RILLMARK_TR("No flow test counts yet."), ""},
+        {"site.ask_flood", RILLMARK_TR("Flood marks at the intake"), ""},
+        {"site.missing_flood", RILLMARK_TR("Look for drift lines and ask the landowner; log each as a flood mark."),
+         ""},
+        {"site.ask_boundary", RILLMARK_TR("Boundary corners"), ""},
+        {"site.thin_boundary",
+         RILLMARK_TR("Fewer than three corners enclose nothing: log the others, or where the pipe crosses the fence."),
+         ""},
+        {"site.missing_boundary", RILLMARK_TR("Log at least three corners, or the fence where the pipe crosses it."),
+         ""},
+        {"site.ask_intake_photo", RILLMARK_TR("Photos of the intake from two sides"), ""},
+        {"site.thin_intake_photo", RILLMARK_TR("One view only. Take one looking upstream and one looking across."),
+         "common practice, no source"},
+        {"site.missing_intake_photo",
+         RILLMARK_TR("Take one looking upstream and one looking across, each at the intake's station."),
+         "common practice, no source"},
+        {"site.ask_powerhouse_photo", RILLMARK_TR("Photos of the powerhouse site from two sides"), ""},
+        {"site.thin_powerhouse_photo",
+         RILLMARK_TR("One view only. Take one towards the creek and one up the pipe's route."),
+         "common practice, no source"},
+        {"site.missing_powerhouse_photo",
+         RILLMARK_TR("Take one towards the creek and one up the pipe's route, each at the powerhouse's station."),
+         "common practice, no source"},
+        {"site.ask_pipe_route", RILLMARK_TR("Pipe route, station by station"), ""},
+        {"site.thin_pipe_route", RILLMARK_TR("Only its ends are logged. Log every bend and crossing."), ""},
+        {"site.missing_pipe_route", RILLMARK_TR("Log both ends and every bend between."), ""},
+        {"site.ask_high_points", RILLMARK_TR("High points of the pipe, where air gathers"), ""},
+        {"site.thin_high_points",
+         RILLMARK_TR("None is logged: log each as a high point, or answer yes if you looked and there is none."),
+         "common practice, no source"},
+        {"site.missing_high_points", RILLMARK_TR("Log the route of the pipe first."), ""},
+        {"site.ask_cable_route", RILLMARK_TR("Cable route to the house"), ""},
+        {"site.missing_cable_route", RILLMARK_TR("Log the powerhouse, the house and every bend between."), ""},
+        {"site.ask_benchmark", RILLMARK_TR("Bench mark to come back to"), ""},
+        {"site.missing_benchmark", RILLMARK_TR("Mark a bolt or a rock that will still be there and log it."), ""},
+        {"site.ask_ground", RILLMARK_TR("What the ground is like along the pipe"), ""},
+        {"site.missing_ground",
+         RILLMARK_TR("Make a note at a station, or write here: rock, bog, trees, slopes that slip."), ""},
+        {"site.ask_access", RILLMARK_TR("How pipe and machine get there"), ""},
+        {"site.missing_access",
+         RILLMARK_TR("Log the way in as an access station, or write here how a lorry gets there."), ""},
+        {"site.ask_water_temperature", RILLMARK_TR("Water temperature"), ""},
+        {"site.missing_water_temperature", RILLMARK_TR("Measure it; 10 °C is assumed."), ""},
+        {"site.ask_pipe", RILLMARK_TR("A pipe to start from"), ""},
+        {"site.missing_pipe", RILLMARK_TR("Choose one in Power."), ""},
+        {"site.ask_cable", RILLMARK_TR("A cable to start from"), ""},
+        {"site.missing_cable", RILLMARK_TR("Choose one in Power."), ""},
+        {"site.ask_house_load", RILLMARK_TR("What the house draws, and when"), ""},
+        {"site.missing_house_load", RILLMARK_TR("Write here what runs at the same time, and what a day takes."), ""},
+        {"site.ask_permissions", RILLMARK_TR("Permissions asked for: water, land, grid"), ""},
+        {"site.missing_permissions", RILLMARK_TR("Ask the owner which are needed and who has been asked; answer here."),
+         ""},
+    };
+    return table;
+}
+
+} // namespace rillmark::words
