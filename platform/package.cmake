@@ -23,6 +23,11 @@ else()
             install(TARGETS ${program} RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
         endif()
     endforeach()
+    if(TARGET rillmark-desk)
+        install(FILES ${CMAKE_BINARY_DIR}/bin/rillmark-desk.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
+        install(FILES ${CMAKE_BINARY_DIR}/bin/rillmark-desk.bash RENAME rillmark-desk
+            DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions)
+    endif()
     # No file type is claimed: a GeoPackage belongs to whatever program the person opens it with.
     install(FILES ${package_folder}/linux/rillmark.desktop DESTINATION ${CMAKE_INSTALL_DATADIR}/applications)
     install(FILES ${CMAKE_SOURCE_DIR}/assets/icons/rillmark.svg

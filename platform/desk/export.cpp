@@ -6,7 +6,10 @@
 namespace rillmark::desk {
 
 int export_site(const ExportOrder& order, const Manner& manner) {
-    const Expected<std::vector<std::filesystem::path>> files = export_files(order);
+    const Expected<std::vector<std::filesystem::path>> files = [&] {
+        const Progress progress("writing " + order.to.string());
+        return export_files(order);
+    }();
     if (!files)
         return refuse(files.error(), manner);
     nlohmann::json names = nlohmann::json::array();

@@ -67,7 +67,10 @@ void print(const MergeReport& report, const std::filesystem::path& mine) {
 
 int merge(const std::filesystem::path& mine, const std::vector<std::string>& others, bool other_site,
           const Manner& manner) {
-    const Expected<MergeReport> report = merge_into(mine, {others.begin(), others.end()}, {other_site});
+    const Expected<MergeReport> report = [&] {
+        const Progress progress("merging into " + mine.string());
+        return merge_into(mine, {others.begin(), others.end()}, {other_site});
+    }();
     if (!report)
         return refuse(report.error(), manner);
     if (manner.json)

@@ -66,7 +66,10 @@ int check(const std::filesystem::path& file, const Manner& manner) {
     const Expected<Project> writable = Project::open(copy.path());
     if (!writable)
         return refuse(writable.error(), manner);
-    const Findings faults = writable->verify();
+    const Findings faults = [&] {
+        const Progress progress("checking " + file.string());
+        return writable->verify();
+    }();
     if (manner.json)
         print_json({{"file", file.string()}, {"findings", to_json(faults)}});
     else if (faults.empty())

@@ -38,6 +38,7 @@ AppModel::AppModel(const QString& data_folder, QObject* parent)
       m_study(m_project, m_settings, m_resume),
       m_handover(m_project, m_settings, m_resume),
       m_files(m_project, m_settings, m_resume),
+      m_imports(m_project, m_settings),
       m_merge(m_project, m_settings),
       m_report(m_project, m_settings, m_resume) {
     connect(&m_flow, &FlowModel::changed, this, [this] {

@@ -9,6 +9,7 @@
 #include "gauging_model.h"
 #include "handover_model.h"
 #include "height_run_model.h"
+#include "import_model.h"
 #include "levels_model.h"
 #include "merge_model.h"
 #include "open_project.h"
@@ -51,6 +52,7 @@ class AppModel : public QObject {
     Q_PROPERTY(StudyModel* study READ study CONSTANT)
     Q_PROPERTY(HandoverModel* handover READ handover CONSTANT)
     Q_PROPERTY(ExportModel* files READ files CONSTANT)
+    Q_PROPERTY(ImportModel* imports READ imports CONSTANT)
     Q_PROPERTY(MergeModel* merge READ merge CONSTANT)
     Q_PROPERTY(ReportModel* report READ report CONSTANT)
     Q_PROPERTY(ResumeState* resume READ resume CONSTANT)
@@ -83,6 +85,7 @@ public:
     [[nodiscard]] StudyModel* study() { return &m_study; }
     [[nodiscard]] HandoverModel* handover() { return &m_handover; }
     [[nodiscard]] ExportModel* files() { return &m_files; }
+    [[nodiscard]] ImportModel* imports() { return &m_imports; }
     [[nodiscard]] MergeModel* merge() { return &m_merge; }
     [[nodiscard]] ReportModel* report() { return &m_report; }
     [[nodiscard]] OpenProject& project() { return m_project; }
@@ -141,6 +144,7 @@ private:
     StudyModel m_study;
     HandoverModel m_handover;
     ExportModel m_files;
+    ImportModel m_imports;
     MergeModel m_merge;
     ReportModel m_report;
 };

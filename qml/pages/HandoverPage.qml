@@ -57,6 +57,7 @@ ScrollPage {
     }
     MergeCard { app: root.app }
     ExportCard { files: root.app.files }
+    ImportCard { app: root.app }
     actions: ActionButton {
         Layout.fillWidth: true
         text: qsTr("Save the copy")

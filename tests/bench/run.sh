@@ -7,6 +7,7 @@ bin=${1:-$root/build/dev}/bin
 scratch=$(mktemp -d)
 trap 'rm -rf "$scratch"' EXIT
 "$bin/core_bench" --benchmark_repetitions=5 --benchmark_report_aggregates_only=true
+"$bin/handover_bench"
 "$bin/network_bench" --benchmark_repetitions=5 --benchmark_report_aggregates_only=true
 "$bin/flow_bench" --benchmark_repetitions=5 --benchmark_report_aggregates_only=true
 "$bin/power_bench" --benchmark_repetitions=5 --benchmark_report_aggregates_only=true
