@@ -9,10 +9,16 @@ BottomSheet {
     id: root
     required property HandoverModel handover
     property string key
-    readonly property var ask: handover.asks.find(one => one.key === key) ?? null // AskItem
+    readonly property var ask: item(handover.asks, key) // AskItem
     readonly property string takes: ask !== null && ask.state !== 3 ? ask.takes : ""
     signal placeAsked(string place)
 
+    function item(all: var, wanted: string): var {
+        for (const one of all)
+            if (one.key === wanted)
+                return one
+        return null
+    }
     function show(which: string) {
         key = which
         resumeWith = which
