@@ -2,6 +2,7 @@
 #include "exchange/import_csv.h"
 
 #include "exchange/csv.h"
+#include "units/lower_case.h"
 
 #include <algorithm>
 #include <cctype>
@@ -13,11 +14,6 @@ namespace {
 
 constexpr std::string_view kLongitudes[] = {"longitude_deg", "longitude", "lon", "lng", "long", "x"};
 constexpr std::string_view kLatitudes[] = {"latitude_deg", "latitude", "lat", "y"};
-
-std::string lower_case(std::string text) {
-    std::ranges::transform(text, text.begin(), [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return text;
-}
 
 std::string comma_list(const std::vector<std::string>& names) {
     std::string list;
@@ -44,17 +40,18 @@ Expected<std::size_t> position_column(const CsvTable& table, const std::string& 
         {{"missing", chosen.empty() ? std::string(usual[1]) : chosen}, {"columns", comma_list(table.header)}});
 }
 
-std::string with_point(std::string number, char separator) {
+std::string with_point(std::string_view cell, char separator) {
+    std::string number(cell);
     if (separator == ';')
         std::ranges::replace(number, ',', '.');
     return number;
 }
 
-ImportFeature described_row(const CsvTable& table, const CsvRow& row) {
+ImportFeature described_row(const CsvTable& table, std::size_t row) {
     ImportFeature feature;
-    feature.line = row.line;
+    feature.line = table.line(row);
     for (std::size_t i = 0; i < table.header.size(); ++i) {
-        const std::string text = import_text(row.cells[i]);
+        const std::string text = import_text(table.cell(row, i));
         feature.fields.emplace_back(table.header[i], text);
         const std::string name = lower_case(table.header[i]);
         if (name == "name")
@@ -82,17 +79,18 @@ Expected<ImportedFile> read_place_table(std::string_view bytes, const std::strin
         return latitude.error();
     ImportedFile imported{"csv", {}, {}};
     ImportCount count(file);
-    for (const CsvRow& row : table->rows) {
+    for (std::size_t row = 0; row < table->size(); ++row) {
         ImportFeature feature = described_row(*table, row);
-        const std::string x = with_point(row.cells[*longitude], table->separator);
-        const std::string y = with_point(row.cells[*latitude], table->separator);
+        const std::string x = with_point(table->cell(row, *longitude), table->separator);
+        const std::string y = with_point(table->cell(row, *latitude), table->separator);
         if (x.empty() && y.empty()) {
-            imported.notes.push_back(note("exchange.import_empty", feature.name, {{"line", row.line}}));
+            imported.notes.push_back(note("exchange.import_empty", feature.name, {{"line", table->line(row)}}));
             continue;
         }
         const Expected<ImportPoint> point = import_point(x, y);
         if (!point)
-            return at_place(point.error(), file, row.line, table->header[import_number(x) ? *latitude : *longitude]);
+            return at_place(point.error(), file, table->line(row),
+                            table->header[import_number(x) ? *latitude : *longitude]);
         if (const Expected<void> counted = count.feature(); !counted)
             return counted.error();
         feature.parts = {{*point}};

@@ -7,8 +7,6 @@ namespace rillmark {
 
 namespace {
 
-using XmlPath = std::vector<std::string>;
-
 class GpxReader {
 public:
     explicit GpxReader(std::string file) : m_count(std::move(file)) { m_read.format = "gpx"; }

@@ -9,8 +9,6 @@ namespace rillmark {
 
 namespace {
 
-using XmlPath = std::vector<std::string>;
-
 constexpr std::string_view kXmlSpaces = " \t\r\n";
 
 std::vector<std::string> xml_pieces(std::string_view text, std::string_view separators) {

@@ -18,9 +18,12 @@ inline constexpr std::size_t kXmlDeepest = 64;
 inline constexpr std::size_t kXmlLongestText_bytes = 16u * 1024u * 1024u; // of one element
 inline constexpr std::size_t kXmlMostElements = 5'000'000;
 
+/// The names of the elements from the root to the one that is meant.
+using XmlPath = std::vector<std::string>;
+
 /// An element as it opens. Names come without the prefix of their namespace.
 struct XmlElement {
-    const std::vector<std::string>& path; // from the root; its own name last
+    const XmlPath& path; // its own name last
     std::map<std::string, std::string> attributes;
     std::int64_t line = 0;
 
@@ -31,8 +34,7 @@ struct XmlElement {
 struct XmlEvents {
     std::function<Expected<void>(const XmlElement&)> opened;
     /// `text` is all text directly within the element.
-    std::function<Expected<void>(const std::vector<std::string>& path, const std::string& text, std::int64_t line)>
-        closed;
+    std::function<Expected<void>(const XmlPath& path, const std::string& text, std::int64_t line)> closed;
 };
 
 /// Reads XML of version 1.0 from front to back (Expat). The bytes are not trusted: a document type declaration is
