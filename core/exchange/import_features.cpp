@@ -59,9 +59,9 @@ std::optional<int> take_milliseconds(std::string_view& text) {
     return value;
 }
 
-/// Minutes that the zone at the end is ahead of UTC.
+/// Minutes that the zone at the end is ahead of UTC; a time without a zone is in UTC.
 std::optional<int> take_zone(std::string_view& text) {
-    if (take_letter(text, 'Z'))
+    if (text.empty() || take_letter(text, 'Z'))
         return 0;
     const int sign = take_letter(text, '+') ? 1 : take_letter(text, '-') ? -1 : 0;
     if (sign == 0)

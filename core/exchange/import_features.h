@@ -59,7 +59,8 @@ struct ImportedFile {
 [[nodiscard]] Expected<ImportPoint> import_point(const std::string& longitude, const std::string& latitude);
 /// A number of a file, spaces around it allowed; nothing for other text and for numbers that are not finite.
 [[nodiscard]] std::optional<double> import_number(std::string_view text);
-/// ISO 8601 of any zone and any decimals as UTC with milliseconds; empty for text that is no time.
+/// ISO 8601 of any zone and any decimals as UTC with milliseconds; without a zone it is UTC, as GPX 1.1 has it (from
+/// memory, unconfirmed). Empty for text that is no time.
 [[nodiscard]] std::string import_time(std::string_view text);
 /// Without the spaces around, and with every run of space within as one space; at most kLongestImportText letters.
 [[nodiscard]] std::string import_text(std::string_view text);

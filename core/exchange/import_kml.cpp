@@ -89,7 +89,7 @@ private:
             m_field = import_text(element.attribute("name"));
             return {};
         }
-        const bool within = std::ranges::find(element.path, "Polygon") + 1 < element.path.end();
+        const bool within = std::ranges::count(element.path, "Polygon") > 0;
         if (name == "Point")
             m_geometries.push_back({ImportShape::Point, false, false, {}, {}});
         else if (name == "LineString" || (name == "LinearRing" && !within))

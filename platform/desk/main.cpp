@@ -31,7 +31,7 @@ struct Call {
     bool columns = false;
     ExportOrder export_order;
     ReportCall report;
-    ImportCall import;
+    ImportCall take_in;
     std::string lines = "track";
     std::string areas = "boundary";
 };
@@ -99,29 +99,29 @@ CLI::App* add_import(CLI::App& app, Call& call) {
     std::vector<std::string> kinds;
     for (const StationKindEntry& one : station_kinds())
         kinds.emplace_back(one.id);
-    command->add_option("SITE", call.import.site, "project file")->required();
-    command->add_option("FILE", call.import.files, "file to take in; several only of photos")->required();
-    command->add_flag("--list", call.import.list,
+    command->add_option("SITE", call.take_in.site, "project file")->required();
+    command->add_option("FILE", call.take_in.files, "file to take in; several only of photos")->required();
+    command->add_flag("--list", call.take_in.list,
                       "print what would come in, or the layers of a GeoPackage; write nothing");
-    command->add_option("--layer", call.import.reading.layer, "layer of a GeoPackage");
-    command->add_option("--longitude", call.import.reading.positions.longitude, "column of a CSV");
-    command->add_option("--latitude", call.import.reading.positions.latitude, "column of a CSV");
-    command->add_flag("--wgs84", call.import.reading.assume_wgs84,
+    command->add_option("--layer", call.take_in.reading.layer, "layer of a GeoPackage");
+    command->add_option("--longitude", call.take_in.reading.positions.longitude, "column of a CSV");
+    command->add_option("--latitude", call.take_in.reading.positions.latitude, "column of a CSV");
+    command->add_flag("--wgs84", call.take_in.reading.assume_wgs84,
                       "take positions of a GeoPackage as longitude and latitude whatever it says");
-    command->add_option("--name", call.import.choice.name_field, "field that names a station");
-    command->add_option("--kind", call.import.choice.kind_field, "field that holds the kind of station");
-    command->add_option("--height", call.import.choice.height_field, "field that holds the height in metres");
-    command->add_option("--points", call.import.choice.point_kind, "kind of the points whose kind is none of ours")
+    command->add_option("--name", call.take_in.choice.name_field, "field that names a station");
+    command->add_option("--kind", call.take_in.choice.kind_field, "field that holds the kind of station");
+    command->add_option("--height", call.take_in.choice.height_field, "field that holds the height in metres");
+    command->add_option("--points", call.take_in.choice.point_kind, "kind of the points whose kind is none of ours")
         ->check(CLI::IsMember(kinds));
     command->add_option("--lines", call.lines, "what lines become")
         ->check(CLI::IsMember({"track", "pipe", "cable", "boundary", "none"}));
     command->add_option("--areas", call.areas, "what areas become")->check(CLI::IsMember({"boundary", "none"}));
-    command->add_option("--u", call.import.choice.u_horizontal_m,
+    command->add_option("--u", call.take_in.choice.u_horizontal_m,
                         "standard uncertainty of a position along one axis, metres");
     command->add_option(
-        "--u-height", call.import.choice.u_up_m,
+        "--u-height", call.take_in.choice.u_up_m,
         "standard uncertainty of a height, metres; without it heights take no part in the height network");
-    command->add_flag("--again", call.import.again, "also a file that was taken in before");
+    command->add_flag("--again", call.take_in.again, "also a file that was taken in before");
     command->footer("All of one call comes in as one action, which the app's undo takes back.\n"
                     "Example: rillmark-desk import creek.gpkg walk.gpx --list");
     return command;
@@ -139,9 +139,9 @@ CLI::App* add_report(CLI::App& app, Call& call) {
 }
 
 int run_import(Call& call) {
-    call.import.choice.lines = import_lines_from_id(call.lines).value_or(ImportLines::Track);
-    call.import.choice.areas_are_boundary = call.areas == "boundary";
-    return import_file(call.import, call.manner);
+    call.take_in.choice.lines = import_lines_from_id(call.lines).value_or(ImportLines::Track);
+    call.take_in.choice.areas_are_boundary = call.areas == "boundary";
+    return import_file(call.take_in, call.manner);
 }
 
 int run_reduce(const Call& call) {
@@ -179,13 +179,15 @@ int main(int argc, char** argv) {
     using namespace rillmark::desk;
     Call call;
     call.report.version = RILLMARK_VERSION;
+    const std::string manual_help = "print this manual page (roff), alone";
+    const std::string completion_help = "print the completion script for bash, alone";
     CLI::App app{"Works on Rillmark project files and on text tables of readings.", "rillmark-desk"};
     app.footer(std::string("Exit status\n") + kExitStatus);
     app.set_version_flag("--version", RILLMARK_VERSION, "print the version");
     app.add_flag("--json", call.manner.json, "print JSON in SI units, as docs/desk.schema.json describes it");
     app.add_flag("--us", call.us, "print US customary units");
-    app.add_flag("--manual", "print this manual page (roff), alone");
-    app.add_flag("--completion", "print the completion script for bash, alone");
+    app.add_flag("--manual", manual_help);
+    app.add_flag("--completion", completion_help);
     CLI::App* reduce_command = nullptr;
     for (const auto add : {add_demo, add_show, add_check, add_merge, add_import, add_export, add_report, add_reduce}) {
         CLI::App* command = add(app, call);

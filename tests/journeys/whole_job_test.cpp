@@ -133,6 +133,10 @@ TEST_P(WholeJob, FromAnEmptyFolderToTheHandedOverFile) {
 
     journey.place(QStringLiteral("Handover"));
     journey.see(QStringLiteral("Ready for the designer?"));
+    journey.tap(QStringLiteral("Answer or strike out: Permissions asked for: water, land, grid"));
+    journey.type(QStringLiteral("Remark, or why it is not needed"), QStringLiteral("asked in May"));
+    journey.tap(QStringLiteral("Yes"));
+    journey.see(QStringLiteral("Permissions asked for: water, land, grid: done. Yes: asked in May"));
     journey.tap(QStringLiteral("Check the file"));
     journey.see(QStringLiteral("Checked: no fault found."));
     journey.tap(QStringLiteral("Save the copy"));
