@@ -10,7 +10,7 @@ namespace rillmark {
 
 namespace {
 
-constexpr std::size_t kBlock_bytes = 64;
+constexpr std::size_t kShaBlock_bytes = 64;
 
 // FIPS 180-4, section 4.2.2: the first 32 bits of the fractional parts of the cube roots of the first 64 primes.
 constexpr std::array<std::uint32_t, 64> kRound = {
@@ -66,19 +66,19 @@ std::string sha256_hex(std::string_view bytes) {
     State state = kStart;
     const auto* data = reinterpret_cast<const unsigned char*>(bytes.data());
     std::size_t at = 0;
-    for (; at + kBlock_bytes <= bytes.size(); at += kBlock_bytes)
+    for (; at + kShaBlock_bytes <= bytes.size(); at += kShaBlock_bytes)
         take_block(state, data + at);
     // section 5.1.1: a one bit, zeros, and the length in bits
-    std::array<unsigned char, 2 * kBlock_bytes> tail{};
+    std::array<unsigned char, 2 * kShaBlock_bytes> tail{};
     std::size_t size = 0;
     for (; at < bytes.size(); ++at)
         tail[size++] = data[at];
     tail[size] = 0x80;
-    const std::size_t length = size + 9 <= kBlock_bytes ? kBlock_bytes : 2 * kBlock_bytes;
+    const std::size_t length = size + 9 <= kShaBlock_bytes ? kShaBlock_bytes : 2 * kShaBlock_bytes;
     const std::uint64_t bits = static_cast<std::uint64_t>(bytes.size()) * 8U;
     for (std::size_t i = 0; i < 8; ++i)
         tail[length - 1 - i] = static_cast<unsigned char>(bits >> (8U * i));
-    for (std::size_t block = 0; block < length; block += kBlock_bytes)
+    for (std::size_t block = 0; block < length; block += kShaBlock_bytes)
         take_block(state, tail.data() + block);
     static constexpr char kDigits[] = "0123456789abcdef";
     std::string hex;

@@ -38,10 +38,10 @@ public:
 
     Expected<void> read(std::string_view bytes) {
         // in blocks: Expat takes an int
-        constexpr std::size_t kPiece_bytes = 1024 * 1024;
-        for (std::size_t at = 0; at == 0 || at < bytes.size(); at += kPiece_bytes) {
-            const std::string_view block = bytes.substr(at, kPiece_bytes);
-            const bool last = at + kPiece_bytes >= bytes.size();
+        constexpr std::size_t kXmlBlock_bytes = 1024 * 1024;
+        for (std::size_t at = 0; at == 0 || at < bytes.size(); at += kXmlBlock_bytes) {
+            const std::string_view block = bytes.substr(at, kXmlBlock_bytes);
+            const bool last = at + kXmlBlock_bytes >= bytes.size();
             if (XML_Parse(m_parser, block.data(), static_cast<int>(block.size()), last ? 1 : 0) != XML_STATUS_OK)
                 return m_refusal
                            ? *m_refusal
