@@ -240,12 +240,13 @@ Expected<ReduceTable> read_reduce_table(const CsvTable& table, std::span<const R
     ReduceTable read;
     read.m_file = table.file;
     const NumberFormat format = format_of(table);
-    for (std::size_t row = 0; row < table.size(); ++row)
+    std::vector<ReduceTable::Column*> filled; // one a column of the file
+    for (const Named& named : *header)
+        filled.push_back(&read.m_columns[named.field->name]);
+    for (std::size_t row = 0; row < table.size(); ++row) {
         read.m_lines.push_back(table.line(row));
-    for (std::size_t i = 0; i < header->size(); ++i) {
-        const Named& named = (*header)[i];
-        ReduceTable::Column& column = read.m_columns[named.field->name];
-        for (std::size_t row = 0; row < table.size(); ++row) {
+        for (std::size_t i = 0; i < filled.size(); ++i) {
+            const Named& named = (*header)[i];
             const std::string_view cell = table.cell(row, i);
             const auto at_cell = [&](Finding why) {
                 return at_place(std::move(why), table.file, table.line(row), std::string(named.field->name));
@@ -253,13 +254,13 @@ Expected<ReduceTable> read_reduce_table(const CsvTable& table, std::span<const R
             if (cell.empty() && named.field->required)
                 return at_cell(refusal("exchange.cell_empty"));
             if (!named.field->quantity) {
-                column.texts.emplace_back(cell);
+                filled[i]->texts.emplace_back(cell);
                 continue;
             }
             const Expected<std::optional<double>> number = read_cell(cell, named, format);
             if (!number)
                 return at_cell(number.error());
-            column.numbers.push_back(*number);
+            filled[i]->numbers.push_back(*number);
         }
     }
     Expected<Parameters> given = read_parameters(parameters, typed);
