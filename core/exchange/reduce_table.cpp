@@ -122,11 +122,11 @@ std::optional<double> ReduceTable::number(std::size_t row, std::string_view fiel
 const std::string& ReduceTable::text(std::size_t row, std::string_view field) const {
     static const std::string none;
     const auto column = m_columns.find(field);
-    return column == m_columns.end() || column->second.texts.empty() ? none : column->second.texts[row];
+    return column == m_columns.end() ? none : column->second.texts[row];
 }
 
 bool ReduceTable::has(std::size_t row, std::string_view field) const {
-    return number(row, field).has_value() || !text(row, field).empty();
+    return !text(row, field).empty();
 }
 
 std::optional<double> ReduceTable::parameter(std::string_view field) const {
@@ -253,10 +253,9 @@ Expected<ReduceTable> read_reduce_table(const CsvTable& table, std::span<const R
             };
             if (cell.empty() && named.field->required)
                 return at_cell(refusal("exchange.cell_empty"));
-            if (!named.field->quantity) {
-                filled[i]->texts.emplace_back(cell);
+            filled[i]->texts.emplace_back(cell);
+            if (!named.field->quantity)
                 continue;
-            }
             const Expected<std::optional<double>> number = read_cell(cell, named, format);
             if (!number)
                 return at_cell(number.error());

@@ -49,7 +49,7 @@ public:
     /// The value of a cell; nothing for an empty cell, for one of text and for a column that the file has not. `field`
     /// is one of the method's columns.
     [[nodiscard]] std::optional<double> number(std::size_t row, std::string_view field) const;
-    /// The text of a cell; empty where there is none, and for a quantity.
+    /// The text of a cell, as typed; empty where there is none.
     [[nodiscard]] const std::string& text(std::size_t row, std::string_view field) const;
     [[nodiscard]] bool has_column(std::string_view field) const { return m_columns.contains(field); }
     /// Whether a cell is there and not empty.
@@ -64,10 +64,9 @@ public:
     [[nodiscard]] Finding at(Finding finding, std::size_t row) const { return at(std::move(finding), row, {}); }
 
 private:
-    /// One of the two is filled: of a quantity the values, else the texts.
     struct Column {
-        std::vector<std::optional<double>> numbers;
         std::vector<std::string> texts;
+        std::vector<std::optional<double>> numbers; // empty of a column of text
     };
     friend Expected<ReduceTable> read_reduce_table(const CsvTable&, std::span<const ReduceField>,
                                                    std::span<const ReduceField>, const std::vector<TypedParameter>&);
