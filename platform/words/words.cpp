@@ -39,7 +39,8 @@ std::map<std::string_view, const Word*> index_all() {
                             sensor_words(),
                             barometer_words(),
                             level_instrument_words(),
-                            height_method_words()};
+                            height_method_words(),
+                            sync_words()};
     for (const std::span<const Word> table : tables)
         for (const Word& word : table)
             index.emplace(word.code, &word);

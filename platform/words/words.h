@@ -55,6 +55,7 @@ std::span<const Word> import_words();
 std::span<const Word> label_words();
 std::span<const Word> photo_words();
 std::span<const Word> source_words();
+std::span<const Word> sync_words();
 
 /// The word for a code, or nullptr (a test makes sure that every code in core has one).
 [[nodiscard]] const Word* find(std::string_view code);
