@@ -3,6 +3,7 @@
 
 #include "handover_place.h"
 #include "site/readiness.h"
+#include "sync/file_hash.h"
 
 #include <QFileInfo>
 
@@ -69,7 +70,7 @@ void HandoverModel::takeAnswerBack(const QString& key) {
             m_project.strike(AnswerRow::kTable, one.answer->id, tr("answer taken back"));
 }
 
-void HandoverModel::work(std::function<Outcome(const Project&)> task) {
+void HandoverModel::work(std::function<Outcome(const Project&)> task, std::function<void(const Outcome&)> then) {
     if (m_thread || !m_project.is_open())
         return;
     const std::filesystem::path path = m_project.project()->path();
@@ -81,10 +82,12 @@ void HandoverModel::work(std::function<Outcome(const Project&)> task) {
         else
             outcome->findings.push_back(project.error());
     }));
-    connect(m_thread.get(), &QThread::finished, this, [this, outcome] {
+    connect(m_thread.get(), &QThread::finished, this, [this, outcome, then = std::move(then)] {
         m_outcome = outcome->findings;
         m_done = outcome->done;
         m_thread.release()->deleteLater();
+        if (then)
+            then(*outcome);
         emit workChanged();
     });
     m_outcome.clear();
@@ -103,19 +106,52 @@ void HandoverModel::check() {
     });
 }
 
-void HandoverModel::saveCopy(const QUrl& to) {
-    const QString target = to.toLocalFile();
-    work([target](const Project& project) {
-        Outcome outcome;
-        const Expected<void> saved = project.save_copy(std::filesystem::path(target.toStdU16String()));
-        if (saved)
-            outcome.done = tr("Saved as one closed, checked file: %1").arg(QFileInfo(target).fileName());
-        else
-            outcome.findings.push_back(saved.error());
+namespace {
+
+/// One closed, checked file with its checksum beside it.
+Expected<void> save_with_checksum(const Project& project, const QString& target) {
+    const std::filesystem::path to(target.toStdU16String());
+    if (Expected<void> saved = project.save_copy(to); !saved)
+        return saved;
+    return sync::write_checksum_beside(to);
+}
+
+} // namespace
+
+HandoverModel::Outcome HandoverModel::copied(const Project& project, const QString& target) {
+    Outcome outcome;
+    if (const Expected<void> saved = save_with_checksum(project, target); !saved) {
+        outcome.findings.push_back(saved.error());
         return outcome;
-    });
+    }
+    outcome.done = tr("Saved as one closed, checked file, its SHA-256 beside it: %1").arg(QFileInfo(target).fileName());
+    outcome.copy = target;
+    return outcome;
+}
+
+void HandoverModel::saveCopy(const QUrl& to) {
+    work([target = to.toLocalFile()](const Project& project) { return copied(project, target); });
+}
+
+QUrl HandoverModel::place_here() const {
+    return QUrl::fromLocalFile(handover_place(m_project.path()) + QStringLiteral(".gpkg"));
 }
 
 void HandoverModel::saveCopyHere() {
-    saveCopy(QUrl::fromLocalFile(handover_place(m_project.path()) + QStringLiteral(".gpkg")));
+    saveCopy(place_here());
+}
+
+void HandoverModel::share() {
+    if (!m_project.is_open())
+        return;
+    work([target = place_here().toLocalFile()](const Project& project) { return copied(project, target); },
+         [this](const Outcome& outcome) { share_copy(outcome); });
+}
+
+void HandoverModel::share_copy(const Outcome& outcome) {
+    if (outcome.copy.isEmpty())
+        return;
+    const QString title = QString::fromStdString(m_project.survey().site.name);
+    if (const Expected<void> shared = share_file(outcome.copy, title); !shared)
+        m_outcome.push_back(shared.error());
 }

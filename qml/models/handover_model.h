@@ -4,6 +4,7 @@
 #include "open_project.h"
 #include "resume_state.h"
 #include "settings_model.h"
+#include "share/share_file.h"
 
 #include <QList>
 #include <QObject>
@@ -48,6 +49,7 @@ class HandoverModel : public QObject {
     Q_PROPERTY(bool working READ working NOTIFY workChanged)
     Q_PROPERTY(QList<FindingText> outcome READ outcome NOTIFY workChanged)
     Q_PROPERTY(QString done READ done NOTIFY workChanged)
+    Q_PROPERTY(bool canShare READ canShare CONSTANT)
 public:
     HandoverModel(OpenProject& project, SettingsModel& settings, ResumeState& resume, QObject* parent = nullptr);
     ~HandoverModel() override;
@@ -70,6 +72,9 @@ public:
     Q_INVOKABLE void saveCopy(const QUrl& to);
     /// A copy in the folder `handover` beside the project file, named by site and day.
     Q_INVOKABLE void saveCopyHere();
+    /// The same copy, and the system's share sheet with it.
+    Q_INVOKABLE void share();
+    [[nodiscard]] bool canShare() const { return rillmark::can_share_files(); }
 
 signals:
     void changed();
@@ -79,8 +84,12 @@ private:
     struct Outcome {
         rillmark::Findings findings;
         QString done;
+        QString copy; // the closed file that was made
     };
-    void work(std::function<Outcome(const rillmark::Project&)> task);
+    void work(std::function<Outcome(const rillmark::Project&)> task, std::function<void(const Outcome&)> then = {});
+    static Outcome copied(const rillmark::Project& project, const QString& target);
+    void share_copy(const Outcome& outcome);
+    [[nodiscard]] QUrl place_here() const;
 
     OpenProject& m_project;
     SettingsModel& m_settings;

@@ -19,8 +19,8 @@ using namespace rillmark;
 std::set<std::string> codes_in_sources() {
     static const std::regex code(R"rx("((?:uncertainty|units|position|levels|flow|power|project|exchange|site|photo)\.[a-z0-9_]+)")rx");
     std::set<std::string> codes;
-    for (const char* folder : {"core", "platform/position", "platform/photos", "platform/sensors", "platform/desk", "platform/report", "platform/sync", "platform/share",
-                               "platform/android", "platform/ios", "qml/models"}) {
+    for (const char* folder : {"core", "platform/position", "platform/photos", "platform/sensors", "platform/desk",
+                               "platform/report", "platform/sync", "platform/share", "platform/android", "qml/models"}) {
         for (const auto& entry : std::filesystem::recursive_directory_iterator(std::string(RILLMARK_SOURCE_DIR) + "/" + folder)) {
             if (entry.path().extension() != ".cpp" && entry.path().extension() != ".h")
                 continue;
