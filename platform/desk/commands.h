@@ -10,8 +10,8 @@
 
 namespace rillmark::desk {
 
-// What each command does; the exit status of the program is what they return. None but merge() writes to a file that it
-// reads.
+// What each command does; the exit status of the program is what they return. None but merge() and sync_sites()
+// write to a file that they read.
 
 int demo(const std::filesystem::path& file, const Manner& manner);
 int show(const std::filesystem::path& file, const Manner& manner);
@@ -32,6 +32,19 @@ struct ReportCall {
     std::string version;
 };
 int report_site(const ReportCall& call, const Manner& manner);
+
+/// Keeps a folder of sites and a server at the same content.
+struct SyncCall {
+    std::string server;
+    std::filesystem::path folder;
+    std::string user;
+    std::string password_variable = "RILLMARK_PASSWORD";
+    int password_descriptor = -1;
+    std::string trusted; // SHA-256 of a certificate trusted by hand
+    bool allow_plain = false;
+    bool send_new = false;
+};
+int sync_sites(const SyncCall& call, const Manner& manner);
 
 int list_methods(const Manner& manner);
 int list_columns(const std::string& method, const Manner& manner);

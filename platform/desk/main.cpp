@@ -16,6 +16,7 @@ constexpr const char* kExitStatus =
     "  0  done\n"
     "  1  something is wrong with the data: nothing came of the call, or a check found faults\n"
     "  2  wrong call\n"
+    "  3  the server was not reached: try again\n"
     "These numbers stay. What is wrong is said on standard error; with --json in JSON on standard output as well.";
 
 /// What was asked for: filled by the parser, read by the commands.
@@ -32,6 +33,7 @@ struct Call {
     ExportOrder export_order;
     ReportCall report;
     ImportCall take_in;
+    SyncCall sync;
     std::string lines = "track";
     std::string areas = "boundary";
 };
@@ -127,6 +129,29 @@ CLI::App* add_import(CLI::App& app, Call& call) {
     return command;
 }
 
+CLI::App* add_sync(CLI::App& app, Call& call) {
+    CLI::App* command = app.add_subcommand(
+        "sync",
+        "keep a folder of sites current with a WebDAV server; the password comes from a prompt, a variable or a "
+        "descriptor");
+    command->add_option("URL", call.sync.server, "folder on the server, as https://cloud.example/dav/creeks")
+        ->required();
+    command->add_option("FOLDER", call.sync.folder, "folder of project files")->required();
+    command->add_option("--user", call.sync.user, "user name at the server");
+    command
+        ->add_option("--password-env", call.sync.password_variable,
+                     "variable of the environment that holds the password")
+        ->capture_default_str();
+    command->add_option("--password-fd", call.sync.password_descriptor,
+                        "descriptor that the password is read from, one line");
+    command->add_option("--trust", call.sync.trusted,
+                        "SHA-256 of the server's certificate, where you made it yourself");
+    command->add_flag("--allow-plain", call.sync.allow_plain,
+                      "http on a network of your own: everybody in it can read the password");
+    command->add_flag("--send-new", call.sync.send_new, "send sites that the server does not have yet");
+    return command;
+}
+
 CLI::App* add_report(CLI::App& app, Call& call) {
     CLI::App* command =
         app.add_subcommand("report", "write the report of a site as a PDF: for the owner, then for the designer");
@@ -166,6 +191,8 @@ int run(const std::string& name, Call& call) {
         return export_site(call.export_order, call.manner);
     if (name == "import")
         return run_import(call);
+    if (name == "sync")
+        return sync_sites(call.sync, call.manner);
     if (name == "report")
         return report_site(call.report, call.manner);
     return run_reduce(call);
@@ -189,7 +216,8 @@ int main(int argc, char** argv) {
     app.add_flag("--manual", manual_help);
     app.add_flag("--completion", completion_help);
     CLI::App* reduce_command = nullptr;
-    for (const auto add : {add_demo, add_show, add_check, add_merge, add_import, add_export, add_report, add_reduce}) {
+    for (const auto add :
+         {add_demo, add_show, add_check, add_merge, add_import, add_export, add_report, add_sync, add_reduce}) {
         CLI::App* command = add(app, call);
         command->fallthrough(); // --json and --us may follow the command
         reduce_command = command;

@@ -14,7 +14,7 @@
 
 namespace rillmark::desk {
 
-enum ExitCode { kDone = 0, kDataProblem = 1, kWrongCall = 2 };
+enum ExitCode { kDone = 0, kDataProblem = 1, kWrongCall = 2, kTryAgain = 3 };
 
 /// How the user wants to be told.
 struct Manner {
