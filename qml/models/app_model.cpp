@@ -40,7 +40,8 @@ AppModel::AppModel(const QString& data_folder, QObject* parent)
       m_files(m_project, m_settings, m_resume),
       m_imports(m_project, m_settings),
       m_merge(m_project, m_settings),
-      m_report(m_project, m_settings, m_resume) {
+      m_report(m_project, m_settings, m_resume),
+      m_sync(m_project, m_settings, m_merge, data_folder) {
     connect(&m_flow, &FlowModel::changed, this, [this] {
         m_flow_run.setTest(m_flow.test());
         m_gauging.setTest(m_flow.test());

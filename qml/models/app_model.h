@@ -23,6 +23,7 @@
 #include "series_import.h"
 #include "settings_model.h"
 #include "study_model.h"
+#include "sync_model.h"
 #include "walk_model.h"
 
 #include <QObject>
@@ -55,6 +56,7 @@ class AppModel : public QObject {
     Q_PROPERTY(ImportModel* imports READ imports CONSTANT)
     Q_PROPERTY(MergeModel* merge READ merge CONSTANT)
     Q_PROPERTY(ReportModel* report READ report CONSTANT)
+    Q_PROPERTY(SyncModel* sync READ sync CONSTANT)
     Q_PROPERTY(ResumeState* resume READ resume CONSTANT)
     Q_PROPERTY(bool open READ isOpen NOTIFY siteChanged)
     Q_PROPERTY(QString siteName READ siteName NOTIFY siteChanged)
@@ -88,6 +90,7 @@ public:
     [[nodiscard]] ImportModel* imports() { return &m_imports; }
     [[nodiscard]] MergeModel* merge() { return &m_merge; }
     [[nodiscard]] ReportModel* report() { return &m_report; }
+    [[nodiscard]] SyncModel* sync() { return &m_sync; }
     [[nodiscard]] OpenProject& project() { return m_project; }
     [[nodiscard]] ResumeState* resume() { return &m_resume; }
 
@@ -147,4 +150,5 @@ private:
     ImportModel m_imports;
     MergeModel m_merge;
     ReportModel m_report;
+    SyncModel m_sync;
 };

@@ -117,12 +117,18 @@ void MergeModel::takeIn(const QList<QUrl>& others) {
     emit changed();
 }
 
+void MergeModel::show(const MergeReport& report) {
+    m_refusal.reset();
+    m_report = report;
+    m_other_holds.clear();
+    for (const MergeConflict& one : report.conflicts)
+        m_other_holds.push_back(one.kept == one.other.value && one.kept != one.mine.value);
+    emit changed();
+}
+
 void MergeModel::finish(const QString& path, Expected<MergeReport> outcome) {
     if (outcome) {
-        m_report = std::move(outcome).value();
-        m_other_holds.clear();
-        for (const MergeConflict& one : m_report->conflicts)
-            m_other_holds.push_back(one.kept == one.other.value && one.kept != one.mine.value);
+        show(*outcome);
     } else {
         m_refusal = outcome.error();
     }

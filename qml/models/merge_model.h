@@ -48,6 +48,8 @@ public:
     [[nodiscard]] QList<FindingText> refusal() const;
     [[nodiscard]] QList<ConflictItem> conflicts() const;
 
+    /// Shows what a merge of another kind (from a server) took in, so that its conflicts can be settled here.
+    void show(const rillmark::MergeReport& report);
     Q_INVOKABLE void takeIn(const QList<QUrl>& others);
     /// Lets one of the two values of a conflict stand.
     Q_INVOKABLE void settle(int conflict, bool takeOther);

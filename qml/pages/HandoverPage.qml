@@ -55,13 +55,14 @@ ScrollPage {
         }
         FindingList { findings: root.handover.outcome }
     }
+    SendCard { app: root.app }
     MergeCard { app: root.app }
     ExportCard { files: root.app.files }
     ImportCard { app: root.app }
     actions: ActionButton {
         Layout.fillWidth: true
-        text: qsTr("Save the copy")
+        text: root.handover.canShare ? qsTr("Share the copy") : qsTr("Save the copy")
         enabled: !root.handover.working
-        onClicked: root.handover.saveCopyHere()
+        onClicked: root.handover.canShare ? root.handover.share() : root.handover.saveCopyHere()
     }
 }
