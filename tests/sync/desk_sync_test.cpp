@@ -62,7 +62,7 @@ TEST_F(DeskSyncTest, FetchesEverySiteOfTheServerAndSendsBackWhatWasAdded) {
     const fs::path file = sites / "Two Forks Creek.gpkg";
     EXPECT_EQ(content(file), content(file_of("ann")));
 
-    ASSERT_TRUE(open_as("designer", file).book(note("Pipe 110 mm")));
+    ASSERT_TRUE(open_as("designer", file).book(rillmark::testing::note("Pipe 110 mm")));
     const Ran sent = desk(call, QStringLiteral("kolibri-4711"));
     ASSERT_EQ(sent.status, 0) << sent.err;
     EXPECT_EQ(nlohmann::json::parse(sent.out)["sites"][0]["sent"], true);

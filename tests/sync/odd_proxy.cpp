@@ -79,7 +79,9 @@ void OddProxy::from_client(const Pair& pair) {
     if (const auto answer = answer_for(bytes)) {
         pair.client->setProperty("answered", true); // the rest of its body goes nowhere
         pair.client->write(*answer);
-        pair.client->disconnectFromHost();
+        // a sender that is still sending would lose the answer with the connection: it closes by itself
+        if (m_asked.last() != "PUT")
+            pair.client->disconnectFromHost();
         return;
     }
     pass(pair.server, bytes, m_up, m_up_left, pair);

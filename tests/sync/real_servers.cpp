@@ -42,6 +42,7 @@ void give_away(const QString& path) {
 QString apache_configuration() {
     return QStringLiteral(R"(ServerRoot "/usr/lib/apache2"
 PidFile "@/pid"
+DefaultRuntimeDir "@"
 Listen 127.0.0.1:%1
 ServerName localhost
 LoadModule mpm_event_module modules/mod_mpm_event.so

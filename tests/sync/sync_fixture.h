@@ -33,7 +33,7 @@ protected:
     [[nodiscard]] sync::SiteOrder order(const std::string& name, const std::string& url) const {
         sync::SiteOrder order;
         order.server = sync::parse_server_address(url).value();
-        order.access.silence_ms = 3000;
+        order.access.silence_ms = 15'000; // a busy machine is slow
         order.site_id = site_id;
         order.site = file_of(name);
         order.memory = folder / ("memory-" + name);
