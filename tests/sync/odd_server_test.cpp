@@ -165,7 +165,6 @@ TEST_F(OddServerTest, AClockOfTheServerThatIsWrongChangesNothing) {
 /// succeeds.
 TEST_F(OddServerTest, ACutAtAnyByteLeavesBothSidesWhole) {
     proxy.cut_after({}, {});
-    give("ben", "spare");
     const std::string fresh = file_bytes(file_of("ben"));
     const std::string at_first = file_bytes(at_server(server.root()));
     ASSERT_EQ(why(synced(quick("ben"))), ""); // a round without a cut, to know how many bytes go each way

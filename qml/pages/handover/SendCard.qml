@@ -10,28 +10,41 @@ PanelCard {
     readonly property SyncModel sync: app.sync
 
     heading: qsTr("Send and fetch")
+    /// A tap on the button does not always end the typing in a field.
+    function takeTyped() {
+        root.sync.address = address.text
+        root.sync.user = user.text
+        takePassword()
+    }
+    function takePassword() {
+        if (password.text !== "")
+            root.sync.setPassword(password.text)
+        password.clear()
+    }
     InkText {
         Layout.fillWidth: true
         text: qsTr("Keeps this site the same here and on a WebDAV server. Two people can book on it: what each of them found comes together, and nobody's is written over.")
         color: Theme.quietInk
     }
     NameField {
+        id: address
         Layout.fillWidth: true
         label: qsTr("Server address, as https://cloud.example/dav/creeks")
-        draft: "draft/sync/address"
+        draft: "sync/address"
         settles: true
         text: root.sync.address
-        inputMethodHints: Qt.ImhUrlCharactersOnly | Qt.ImhNoAutoUppercase
+        inputMethodHints: Qt.ImhUrlCharactersOnly | Qt.ImhNoAutoUppercase // qmllint disable type property
         enabled: !root.sync.working
         onCommitted: text => root.sync.address = text
     }
     NameField {
+        id: user
         Layout.fillWidth: true
         label: qsTr("User name")
-        draft: "draft/sync/user"
+        draft: "sync/user"
         settles: true
         text: root.sync.user
-        inputMethodHints: Qt.ImhNoAutoUppercase | Qt.ImhNoPredictiveText
+        inputMethodHints: Qt.ImhNoAutoUppercase | Qt.ImhNoPredictiveText // qmllint disable type property
         enabled: !root.sync.working
         onCommitted: text => root.sync.user = text
     }
@@ -40,14 +53,9 @@ PanelCard {
         Layout.fillWidth: true
         label: root.sync.passwordKnown ? qsTr("Password (known; type to change it)") : qsTr("Password")
         echoMode: TextInput.Password
-        inputMethodHints: Qt.ImhSensitiveData | Qt.ImhHiddenText | Qt.ImhNoAutoUppercase | Qt.ImhNoPredictiveText
+        inputMethodHints: Qt.ImhSensitiveData | Qt.ImhHiddenText | Qt.ImhNoAutoUppercase | Qt.ImhNoPredictiveText // qmllint disable type property
         enabled: !root.sync.working
-        onCommitted: text => {
-            if (text === "")
-                return
-            root.sync.setPassword(text)
-            password.clear()
-        }
+        onCommitted: root.takePassword()
     }
     SwitchRow {
         Layout.fillWidth: true
@@ -67,8 +75,11 @@ PanelCard {
         visible: !root.sync.working
         text: qsTr("Send and fetch now")
         iconName: "share"
-        enabled: root.sync.address !== "" && !root.app.readOnly && root.app.saved
-        onClicked: root.sync.sendAndFetch()
+        enabled: address.text !== "" && !root.app.readOnly && root.app.saved
+        onClicked: {
+            root.takeTyped()
+            root.sync.sendAndFetch()
+        }
     }
     InkText {
         Layout.fillWidth: true
