@@ -27,13 +27,20 @@ protected:
     static void levels(Journey& journey) {
         LevelsModel& levels = *journey.app().levels();
         levels.newBook(QStringLiteral("B"), {});
-        const std::pair<const char*, const char*> sights[] = {{"intake", "0.5"}, {"powerhouse", "30.5"}};
-        for (const auto& [kind, reading] : sights) {
-            journey.app().walk()->logStation(QString::fromLatin1(kind), QString::fromLatin1(kind));
-            levels.setPoint(journey.app().walk()->station());
+        const auto read = [&levels](const char* reading) {
             levels.form()->setTypedByKey(QStringLiteral("reading"), QString::fromLatin1(reading));
             levels.bookSight();
+        };
+        journey.app().walk()->logStation(QStringLiteral("intake"), QStringLiteral("intake"));
+        levels.setPoint(journey.app().walk()->station());
+        read("0.2");
+        for (int change_points = 0; change_points < 5; ++change_points) { // a staff is not 30 m long
+            read("5.2");
+            read("0.2");
         }
+        journey.app().walk()->logStation(QStringLiteral("powerhouse"), QStringLiteral("powerhouse"));
+        levels.setPoint(journey.app().walk()->station());
+        read("5.2");
     }
 };
 

@@ -38,13 +38,20 @@ protected:
         WalkModel& walk = *m_app->walk();
         LevelsModel& levels = *m_app->levels();
         levels.newBook(QStringLiteral("B"), {});
-        const std::pair<const char*, const char*> sights[] = {{"intake", "0.5"}, {"powerhouse", "30.5"}};
-        for (const auto& [kind, reading] : sights) {
-            walk.logStation(QString::fromLatin1(kind), QString::fromLatin1(kind));
-            levels.setPoint(walk.station());
+        const auto read = [&levels](const char* reading) {
             levels.form()->setTypedByKey(QStringLiteral("reading"), QString::fromLatin1(reading));
             levels.bookSight();
+        };
+        walk.logStation(QStringLiteral("intake"), QStringLiteral("intake"));
+        levels.setPoint(walk.station());
+        read("0.2");
+        for (int change_points = 0; change_points < 5; ++change_points) { // a staff is not 30 m long
+            read("5.2");
+            read("0.2");
         }
+        walk.logStation(QStringLiteral("powerhouse"), QStringLiteral("powerhouse"));
+        levels.setPoint(walk.station());
+        read("5.2");
         power().choosePipe(QStringLiteral("pe100-sdr17-200"));
         power().load();
         type(power().pipeForm(), "length", "350 m");

@@ -22,8 +22,12 @@ protected:
     /// 30 m of head by a level book, 200 m of pipe, 20 L/s.
     void plant() {
         const Id page = level_book();
-        sight(page, "backsight", station("intake", "Intake", 46.0, 7.0), {}, 0.5);
-        sight(page, "foresight", station("powerhouse", "Powerhouse", 45.999, 7.0), {}, 30.5);
+        sight(page, "backsight", station("intake", "Intake", 46.0, 7.0), {}, 0.2);
+        for (const char* point : {"CP1", "CP2", "CP3", "CP4", "CP5"}) { // a staff is not 30 m long
+            sight(page, "foresight", {}, point, 5.2);
+            sight(page, "backsight", {}, point, 0.2);
+        }
+        sight(page, "foresight", station("powerhouse", "Powerhouse", 45.999, 7.0), {}, 5.2);
         AlternativeRow row;
         row.name = "A";
         row.design_flow_m3s = 0.02;
