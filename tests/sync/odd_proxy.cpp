@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "sync/odd_proxy.h"
 
+#include <QRegularExpression>
+
 namespace rillmark::testing {
 
 namespace {
@@ -72,17 +74,29 @@ std::optional<QByteArray> OddProxy::answer_for(const QByteArray& head) {
     return m_always.contains("*") ? std::optional(m_always.value("*")) : std::nullopt;
 }
 
+void OddProxy::answer_after_body(QTcpSocket* client, qint64 came_bytes) {
+    const qint64 left = client->property("left").toLongLong() - came_bytes;
+    client->setProperty("left", left);
+    if (left > 0)
+        return;
+    client->write(client->property("answer").toByteArray());
+    client->disconnectFromHost();
+}
+
 void OddProxy::from_client(const Pair& pair) {
     const QByteArray bytes = pair.client->readAll();
-    if (m_silent || pair.client->property("answered").toBool())
+    if (m_silent)
         return;
+    if (pair.client->property("answer").isValid())
+        return answer_after_body(pair.client, bytes.size());
     if (const auto answer = answer_for(bytes)) {
-        pair.client->setProperty("answered", true); // the rest of its body goes nowhere
-        pair.client->write(*answer);
-        // a sender that is still sending would lose the answer with the connection: it closes by itself
-        if (m_asked.last() != "PUT")
-            pair.client->disconnectFromHost();
-        return;
+        static const QRegularExpression length(QStringLiteral("\r\ncontent-length: *(\\d+)"),
+                                               QRegularExpression::CaseInsensitiveOption);
+        const qsizetype head_bytes = bytes.indexOf("\r\n\r\n") + 4;
+        const QRegularExpressionMatch found = length.match(QString::fromLatin1(bytes.left(head_bytes)));
+        pair.client->setProperty("answer", *answer);
+        pair.client->setProperty("left", found.captured(1).toLongLong());
+        return answer_after_body(pair.client, bytes.size() - head_bytes);
     }
     pass(pair.server, bytes, m_up, m_up_left, pair);
 }
@@ -99,7 +113,8 @@ void OddProxy::pass(QTcpSocket* to, QByteArray bytes, qint64& count, std::option
         *left -= bytes.size();
     count += bytes.size();
     to->write(bytes);
-    to->flush();
+    if (to->state() == QAbstractSocket::ConnectedState)
+        to->flush();
     if (!cut)
         return;
     left = 0; // and every later connection at its first byte

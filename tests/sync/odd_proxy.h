@@ -47,6 +47,9 @@ private:
     void accept();
     void from_client(const Pair& pair);
     void from_server(const Pair& pair);
+    /// Answers in place of the server once the whole body has come; sooner, the answer could be lost with the
+    /// connection.
+    static void answer_after_body(QTcpSocket* client, qint64 came_bytes);
     [[nodiscard]] std::optional<QByteArray> answer_for(const QByteArray& head);
     void pass(QTcpSocket* to, QByteArray bytes, qint64& count, std::optional<qint64>& left, const Pair& pair);
 
