@@ -258,18 +258,19 @@ TEST(NextStep, IsTheLargestShareThatSomebodyCanNarrow) {
 
 TEST(ChainYear, AConstantFlowGivesPowerTimesHours) {
     const ChainInput input = site_chain();
-    const EnergyPlant plant = chain_plant(input, {}, 0.01).value();
+    EnergyPlant plant = chain_plant(input, {}).value();
+    plant.leave.fixed_m3s = 0.01;
     const std::vector<DurationPoint> steady = {{0.0, 0.04}, {1.0, 0.04}};
     const EnergyYear year = energy_of_duration(steady, plant).value();
     EXPECT_NEAR(year.energy_J.estimate.value, watts(input) * kEnergyYear_s, 1e-6 * watts(input) * kEnergyYear_s);
     EXPECT_NEAR(year.capacity_factor.value, 1.0, 1e-9);
-    EXPECT_EQ(chain_plant({}, {}, 0.0).error().code, "power.no_watts");
+    EXPECT_EQ(chain_plant({}, {}).error().code, "power.no_watts");
 }
 
 TEST(ChainYear, PartFlowLosesHeadByTheSquareAndStandsBelowTheLeastFlow) {
     const ChainInput input = site_chain();
     const TurbineKind francis = read_turbine_tables().value().kind("francis").value();
-    const EnergyPlant plant = chain_plant(input, francis, 0.0).value();
+    const EnergyPlant plant = chain_plant(input, francis).value();
     const ChainResult full = water_to_wire(input);
     EXPECT_NEAR(plant.net_head_m(0.03), full.net_head_m->value, 1e-9);
     EXPECT_GT(plant.net_head_m(0.015), full.net_head_m->value + 0.6 * (30.0 - full.net_head_m->value));

@@ -104,7 +104,8 @@ TEST(MonteCarlo, TellsItsProgressAndStops) {
     DrawOptions options{10'000, [&](double done) {
                             told.push_back(done);
                             return true;
-                        }};
+                        },
+                        {}};
     ASSERT_TRUE(draw_estimate(two_inputs(0.3, 0.4), sum, engine, options));
     ASSERT_EQ(told.size(), 5U);
     EXPECT_EQ(told.front(), 0.0);
@@ -119,7 +120,7 @@ TEST(MonteCarlo, RefusesWhatCannotBe) {
     EXPECT_EQ(draw_estimate(two_inputs(kNan, 0.4), sum, engine).error().code, "uncertainty.not_finite");
     EXPECT_EQ(draw_estimate(two_inputs(-0.1, 0.4), sum, engine).error().code, "uncertainty.negative");
     for (const std::size_t bad : {std::size_t{0}, std::size_t{999}, std::size_t{10'000'001}})
-        EXPECT_EQ(draw_estimate(two_inputs(0.3, 0.4), sum, engine, {bad, {}}).error().code, "uncertainty.bad_draws");
+        EXPECT_EQ(draw_estimate(two_inputs(0.3, 0.4), sum, engine, {bad, {}, {}}).error().code, "uncertainty.bad_draws");
     const auto root = [](std::span<const double> x) { return std::sqrt(x[0] - 10.0); };
     EXPECT_EQ(draw_estimate(two_inputs(0.3, 0.4), root, engine).error().code, "uncertainty.draw_without_result");
     const DrawnEstimate exact = draw_estimate(two_inputs(0.0, 0.0), sum, engine).value();
