@@ -19,6 +19,7 @@ constexpr ReduceField kColumns[] = {
     {"power_factor", Quantity::Number, false, false, "exchange.cable.power_factor"},
     {"conductor", {}, false, false, "exchange.cable.conductor"},
     {"material", {}, false, false, "exchange.cable.material"},
+    {"sizes", {}, false, false, "exchange.cable.sizes"},
     {"largest_loss", Quantity::Ratio, false, false, "exchange.cable.largest_loss"},
     {"conductor_temperature", Quantity::Temperature, false, false, "exchange.cable.temperature"},
 };
@@ -52,7 +53,7 @@ Expected<SizedConductor> named(const PowerTables& tables, const std::string& id,
     return SizedConductor{*conductor, *loss};
 }
 
-/// The conductor of the row, or the thinnest of its material that loses no more than the row allows.
+/// The conductor of the row, or the thinnest of its material and list of sizes that loses no more than the row allows.
 Expected<SizedConductor> conductor_of(const ReduceTable& table, std::size_t row, const PowerTables& tables,
                                       const CableDemand& demand) {
     const std::string id = table.text(row, "conductor");
@@ -63,13 +64,21 @@ Expected<SizedConductor> conductor_of(const ReduceTable& table, std::size_t row,
     std::string material = table.text(row, "material");
     if (material.empty())
         material = "copper";
+    std::string sizes = table.text(row, "sizes");
+    if (sizes.empty())
+        sizes = "iec";
     std::vector<Conductor> conductors;
-    std::ranges::copy_if(tables.conductors, std::back_inserter(conductors),
-                         [&](const Conductor& one) { return one.material == material; });
+    std::ranges::copy_if(tables.conductors, std::back_inserter(conductors), [&](const Conductor& one) {
+        return one.material == material && one.id.starts_with(sizes + "-");
+    });
+    if (conductors.empty())
+        return refusal("exchange.no_such_conductors", {}, {{"material", material}, {"sizes", sizes}});
     return conductor_for_loss(conductors, demand);
 }
 
 std::string_view column_of(const Finding& finding) {
+    if (finding.code == "exchange.no_such_conductors")
+        return "sizes";
     if (finding.code == "power.unknown_conductor" || finding.code == "exchange.conductor_or_loss")
         return "conductor";
     const auto field = std::ranges::find(kPlaces, finding.where, &PlacedField::where);

@@ -141,10 +141,11 @@ void set_uncertainty(StageRating& rating, const std::vector<Used>& visits, doubl
     }
     const std::size_t freedom = visits.size() - (searched ? 3 : 2);
     const double factor = enlarged_by(squares, freedom);
+    Eigen::Map<Eigen::Matrix3d> covariance(rating.covariance.data()); // symmetric, so that the order does not matter
     if (searched)
-        rating.covariance = normal.inverse() * factor * factor;
+        covariance = normal.inverse() * factor * factor;
     else
-        rating.covariance.topLeftCorner<2, 2>() = normal.topLeftCorner<2, 2>().inverse() * factor * factor;
+        covariance.topLeftCorner<2, 2>() = normal.topLeftCorner<2, 2>().inverse() * factor * factor;
     rating.scatter_rel = factor * std::sqrt(static_cast<double>(visits.size()) / weights);
     if (factor > 1.0)
         rating.findings.push_back(
@@ -172,7 +173,8 @@ RatedFlow StageRating::at(double stage_m) const {
     if (flow.range == RatedRange::NoFlow)
         return flow;
     const Eigen::Vector3d g = gradient(*this, stage_m);
-    const double u_ln = std::sqrt(std::max(g.dot(covariance * g), 0.0) + scatter_rel * scatter_rel);
+    const double of_the_fit = g.dot(Eigen::Map<const Eigen::Matrix3d>(covariance.data()) * g);
+    const double u_ln = std::sqrt(std::max(of_the_fit, 0.0) + scatter_rel * scatter_rel);
     const double value = discharge_m3s(stage_m);
     flow.discharge = {value, value * u_ln};
     flow.lowest = value * std::exp(-kCoverageFactor * u_ln);

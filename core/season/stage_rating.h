@@ -5,8 +5,7 @@
 #include "finding.h"
 #include "uncertainty/estimate.h"
 
-#include <Eigen/Core>
-
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -47,7 +46,7 @@ struct StageRating {
     double highest_stage_m = 0.0;
     std::size_t visits = 0;
     double scatter_rel = 0.0; // standard deviation of one visit of middling quality about the curve
-    Eigen::Matrix3d covariance = Eigen::Matrix3d::Zero(); // of ln a, b, h0
+    std::array<double, 9> covariance{}; // of ln a, b, h0, row by row
     Findings findings;
 
     /// Where a stage stands; at or below h0 it is NoFlow.

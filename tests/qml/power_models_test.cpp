@@ -183,10 +183,12 @@ TEST_F(PowerModels, AlternativesSideBySideAndOneChosen) {
     for (const CompareItem& row : study().comparison()) {
         ASSERT_EQ(row.values.size(), 2) << row.label.toStdString();
         EXPECT_EQ(row.differs, row.values[0] != row.values[1]) << row.label.toStdString();
-        if (row.label == QStringLiteral("Pipe") || row.label == QStringLiteral("Watts"))
+        if (row.label == QStringLiteral("Pipe") || row.label == QStringLiteral("Watts")) {
             EXPECT_TRUE(row.differs) << row.label.toStdString();
-        if (row.label == QStringLiteral("Gross head"))
+        }
+        if (row.label == QStringLiteral("Gross head")) {
             EXPECT_FALSE(row.differs);
+        }
     }
     const QString wider = link("house");
     power().setAlternative(first);

@@ -46,7 +46,7 @@ BottomSheet {
         visible: months.count > 0
         color: Theme.quietInk
         font.pixelSize: Theme.small
-        text: qsTr("Light: what half of the days reach. Dark: what 95 in 100 days reach.")
+        text: qsTr("Whole bar: what half of the days reach. Filled part: what 95 in 100 days reach.")
     }
     Repeater {
         id: months

@@ -341,6 +341,11 @@ TEST(ReduceCable, TheConductorForALossAndTheLossOfAConductor) {
     const auto& named = r.tables.front().rows[1];
     EXPECT_EQ(std::get<std::string>(sized[1]), "iec-cu-16"); // by hand: at most 1.44 mohm/m, see cable_size_test.cpp
     EXPECT_NEAR(std::get<Estimate>(sized[5]).value, 0.05 * 1.15 / 1.44, 1e-9);
+    // 6 AWG: 1.6109 mohm/m at 75 degC, nominal, is 1.324 at 20 degC, below the 1.44
+    const std::string listed = "case,power,length,voltage,sizes,largest_loss,conductor_temperature\n";
+    const Reduction awg = reduced("cable", listed + "sized,5000,200,240,nec,5 %,20\n");
+    EXPECT_EQ(std::get<std::string>(awg.tables.front().rows[0][1]), "nec-cu-6");
+    expect_refused(reduce("cable", listed + "a,5000,200,240,swg,5 %,20\n"), "exchange.no_such_conductors", 2, "sizes");
     EXPECT_NEAR(std::get<Estimate>(named[2]).value, 5000.0 / 240.0, 1e-9);
     EXPECT_NEAR(std::get<Estimate>(named[5]).value, 0.05 * 1.83 / 1.44, 1e-9);
     EXPECT_EQ(r.findings.back().code, "power.cable_loss_only");
