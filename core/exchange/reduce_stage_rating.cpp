@@ -107,7 +107,7 @@ Expected<Reduction> reduce_stage_rating(const ReduceTable& table) {
         fit_stage_rating(visits, {table.parameter("zero_flow_stage"), *table.parameter("flow_uncertainty")});
     if (!rating)
         return RowPlaces{table, rows, kPlaces}.put(rating.error());
-    const auto u = [&](Eigen::Index place) { return std::sqrt(rating->covariance(place, place)); };
+    const auto u = [&](std::size_t place) { return std::sqrt(rating->covariance[4 * place]); }; // its diagonal
     Reduction reduction;
     reduction.results = {{"exchange.result.rating_a", {}, {rating->a, rating->a * u(0)}, Quantity::Discharge},
                          {"exchange.result.rating_b", {}, {rating->b, u(1)}, Quantity::Number},
