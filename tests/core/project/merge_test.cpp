@@ -219,8 +219,8 @@ TEST_F(MergeTest, BadFilesAreRefusedAndMineStays) {
         {"PRAGMA ignore_check_constraints = ON; INSERT INTO container_fill (id, test_id, volume_m3, time_s, typed, observed_at, booked_order) VALUES (5, 1, -1, 1, '', "
          "'2026-11-25T10:30:00.000Z', 9)",
          "project.broken_reference"},
-        {"PRAGMA ignore_check_constraints = ON; INSERT INTO meter VALUES (5, 'm', 77, 0, NULL, NULL, NULL, 0, "
-         "'2026-11-25T10:30:00.000Z', 9, NULL, NULL)",
+        {"PRAGMA ignore_check_constraints = ON; INSERT INTO meter (id, name, slope_m, intercept_ms, individual_rating, created_at, booked_order) VALUES (5, 'm', 77, 0, 0, "
+         "'2026-11-25T10:30:00.000Z', 9)",
          "project.out_of_range"},
         {"INSERT INTO edit_log SELECT 5, 90, 5, NULL, at, 'x', 'changed', 'station', id, 'route_order', NULL, 'no number' "
          "FROM station, (SELECT at FROM edit_log LIMIT 1)",
