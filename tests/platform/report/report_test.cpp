@@ -213,7 +213,7 @@ TEST_F(ReportTest, AnEmptySiteGivesAShortHonestReport) {
     EXPECT_LE(made->pages, 3);
     const std::string text = tool("pdftotext -layout");
     for (const char* words :
-         {"Nothing Creek", "No figure yet", "No gross head yet", "No flow yet", "0 of 13", "SHA-256"})
+         {"Nothing Creek", "No figure yet", "No gross head yet", "No flow yet", "0 of 18", "SHA-256"})
         EXPECT_TRUE(has(text, words)) << words;
     EXPECT_FALSE(has(text, "Level books"));
 }
