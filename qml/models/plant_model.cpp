@@ -4,6 +4,8 @@
 #include "plant_fields.h"
 #include "site/machine_link.h"
 
+#include <QQmlEngine>
+
 #include <algorithm>
 
 using namespace rillmark;
@@ -36,6 +38,8 @@ PlantModel::PlantModel(OpenProject& project, SettingsModel& settings, ResumeStat
         Link& made = m_links[link];
         made.fields = plant_fields(link);
         made.form = std::make_unique<EntryForm>(QStringLiteral("plant-") + link, form_fields(made.fields), settings, resume);
+        // what an invokable gives back without a parent, the engine takes for its own
+        QQmlEngine::setObjectOwnership(made.form.get(), QQmlEngine::CppOwnership);
     }
     connect(&m_project, &OpenProject::changed, this, &PlantModel::changed);
     connect(&m_settings, &SettingsModel::changed, this, &PlantModel::changed);

@@ -82,7 +82,8 @@ std::optional<Budgeted> PowerModel::budget(const QString& link) const {
     if (link == QLatin1String("flow") && site.flow.usable && !row().design_flow_m3s)
         return site.flow.usable->usable;
     const auto hit = std::ranges::find_if(kLinks, [&](const KeyedLink& one) { return link == QLatin1String(one.key); });
-    if (hit == std::end(kLinks))
+    const bool no_drive = link == QLatin1String("drive") && !site.chosen.input.drive_efficiency;
+    if (hit == std::end(kLinks) || no_drive)
         return {};
     const Expected<Budgeted> known = link_budget(site.chosen.input, hit->link);
     return known ? std::optional(*known) : std::nullopt;

@@ -175,12 +175,14 @@ TEST_F(OddServerTest, ACutAtAnyByteLeavesBothSidesWhole) {
     const std::string after = content(at_server(server.root()));
 
     std::mt19937_64 chance(20261125);
+    // RILLMARK_CUTS=50 is the long form
+    const int more_cuts = std::max(qEnvironmentVariableIntValue("RILLMARK_CUTS"), 2);
     std::vector<std::pair<bool, qint64>> cuts;
     for (const bool upwards : {true, false}) {
         const qint64 all = upwards ? up : down;
-        for (const qint64 at : {qint64{0}, qint64{1}, qint64{150}, all - 1, all - 60, all - 400})
+        for (const qint64 at : {qint64{0}, qint64{150}, all - 1, all - 400})
             cuts.emplace_back(upwards, at);
-        for (int i = 0; i < 8; ++i)
+        for (int i = 0; i < more_cuts; ++i)
             cuts.emplace_back(upwards, static_cast<qint64>(chance() % static_cast<std::uint64_t>(all)));
     }
     for (const auto& [upwards, at] : cuts) {
