@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "exchange/import_gpx.h"
 
-#include "exchange/xml_events.h"
+#include "exchange/import_xml.h"
 
 namespace rillmark {
 
@@ -105,16 +105,7 @@ private:
 } // namespace
 
 Expected<ImportedFile> read_gpx(std::string_view bytes, const std::string& file) {
-    GpxReader reader(file);
-    const XmlEvents events{
-        [&](const XmlElement& element) { return reader.opened(element); },
-        [&](const XmlPath& path, const std::string& text, std::int64_t) { return reader.closed(path, text); }};
-    if (const Expected<void> read = read_xml(bytes, file, events); !read)
-        return read.error();
-    ImportedFile imported = reader.take();
-    if (imported.features.empty())
-        return refusal("exchange.import_nothing", file);
-    return imported;
+    return read_places<GpxReader>(bytes, file);
 }
 
 } // namespace rillmark
